@@ -1,0 +1,1 @@
+"""Which way for which units, and how many at a time."""

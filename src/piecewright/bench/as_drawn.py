@@ -1,0 +1,168 @@
+"""Whether a sewn top is the quilt that was drawn.
+
+Cloth and drawing are both trees, but not the same tree: rows are joined, blocks are drawn. The cloth is
+walked from the top; where a sewn part lies exactly on a drawn block, the two are compared once, and the
+answer holds for every like pair. So the work grows with what is distinct.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from piecewright.bench.cloth import Cloth, Face
+from piecewright.design.drawing import Drawing, Group, Patch, Placed
+from piecewright.geometry.isometry import Isometry
+from piecewright.geometry.matching import Marked, outline_turns, unmatched
+from piecewright.geometry.point import Point, distance
+from piecewright.geometry.polygon import area, bounds, centroid, contains, overlap_area, placed, same_polygon
+from piecewright.measure.tolerance import AS_DRAWN
+
+CELL = 0.05
+
+
+@dataclass(frozen=True)
+class Comparison:
+    """What differs from the drawing, each in a sentence; `tilted` counts one-way patches not upright."""
+
+    differences: tuple[str, ...]
+    tilted: int = 0
+
+
+def compare(top: Cloth, drawing: Group, fabric_of: Mapping[str, str]) -> Comparison:
+    """The top against the drawing; `fabric_of` tells the fabric of each role."""
+    found: Comparison | None = None
+    for place in outline_turns(top.net, drawing.outline, AS_DRAWN):
+        comparison = _Walk(drawing, fabric_of).compare(top, place)
+        if not comparison.differences:
+            return comparison
+        if found is None or len(comparison.differences) < len(found.differences):
+            found = comparison
+    if found is None:
+        x0, y0, x1, y1 = bounds(drawing.outline)
+        width, height = top.size
+        wanted = f"{x1 - x0:.4f} x {y1 - y0:.4f} in finished"
+        return Comparison(
+            (
+                f"the top does not have the outline that was drawn: {wanted} was drawn, "
+                f"{width:.4f} x {height:.4f} in raw came out",
+            )
+        )
+    return found
+
+
+class _Walk:
+    """One walk through the cloth, with what has been compared already."""
+
+    def __init__(self, drawing: Group, fabric_of: Mapping[str, str]) -> None:
+        self.fabric_of = fabric_of
+        self.known: dict[tuple[int, int, tuple[float, ...]], Comparison] = {}
+        self.missing: dict[int, Placed] = dict(enumerate(drawing.children))
+        self.cells: dict[tuple[int, int], list[int]] = {}
+        self.centres: dict[int, Point] = {}
+        for k, child in self.missing.items():
+            self.centres[k] = child.place.at(_centre_of(child.drawing))
+            self.cells.setdefault(_cell(self.centres[k]), []).append(k)
+        self.differences: list[str] = []
+        self.tilted = 0
+        self.strays: list[Face] = []
+
+    def compare(self, top: Cloth, place: Isometry) -> Comparison:
+        todo = [(top, place)]
+        while todo:
+            cloth, place = todo.pop()
+            k = self._drawn_at(cloth, place)
+            if k is not None:
+                self._check(cloth, place, self.missing.pop(k))
+            elif cloth.parts:
+                todo += [(part.cloth, place.after(part.place)) for part in cloth.parts]
+            else:
+                self.strays += [face.placed(place) for face in cloth.finished]
+        rest = [patch.placed(c.place) for c in self.missing.values() for patch in c.drawing.patches]
+        self._add(compare_faces(self.strays, rest, self.fabric_of), (0.0, 0.0))
+        return Comparison(tuple(self.differences), self.tilted)
+
+    def _drawn_at(self, cloth: Cloth, place: Isometry) -> int | None:
+        """The drawn child that has the same outline in the same place."""
+        x, y = place.at(centroid(cloth.net))
+        around = {_cell((x + dx, y + dy)) for dx in (-AS_DRAWN, AS_DRAWN) for dy in (-AS_DRAWN, AS_DRAWN)}
+        for k in (k for cell in around for k in self.cells.get(cell, ())):
+            if k in self.missing and distance(self.centres[k], (x, y)) <= AS_DRAWN:
+                relative = self.missing[k].place.back().after(place)
+                if same_polygon(placed(cloth.net, relative), self.missing[k].drawing.outline, AS_DRAWN):
+                    return k
+        return None
+
+    def _check(self, cloth: Cloth, place: Isometry, child: Placed) -> None:
+        relative = child.place.back().after(place)
+        turn = (round(relative.cos, 6), round(relative.sin, 6), round(relative.x, 4), round(relative.y, 4))
+        key = (id(cloth), id(child.drawing), turn)
+        if key not in self.known:
+            faces = [face.placed(relative) for face in cloth.finished]
+            self.known[key] = compare_faces(faces, child.drawing.patches, self.fabric_of)
+        self._add(self.known[key], (child.place.x, child.place.y))
+
+    def _add(self, comparison: Comparison, at: Point) -> None:
+        corner = f" (block corner at {at[0]:g}, {at[1]:g})" if at != (0.0, 0.0) else ""
+        self.differences += [f"{difference}{corner}" for difference in comparison.differences]
+        self.tilted += comparison.tilted
+
+
+def compare_faces(faces: Iterable[Face], drawn: Iterable[Patch], fabric_of: Mapping[str, str]) -> Comparison:
+    """Faces against drawn patches in the same frame, one to one; long patches may be pieced."""
+    shown = tuple(Marked(f.fabric, f.seen, f.grain) for f in faces)
+    drawn = tuple(drawn)
+    wanted = tuple(Marked(fabric_of.get(p.role, p.role), p.outline, p.way) for p in drawn)
+    strict, _ = unmatched(wanted, shown, AS_DRAWN)
+    if not strict and len(wanted) == len(shown):
+        return Comparison(())
+    loose = tuple(Marked(w.label, w.polygon) for w in wanted)
+    missing, extra = unmatched(loose, shown, AS_DRAWN)
+    tilted = len(strict) - len(missing)
+    may_piece = [p.outline for p in drawn if p.may_piece]
+    missing, extra = _pieced(missing, extra, may_piece)
+    return Comparison(tuple(_told(missing, extra)), tilted)
+
+
+def _pieced(
+    missing: list[Marked], extra: list[Marked], may_piece: list[tuple[Point, ...]]
+) -> tuple[list[Marked], list[Marked]]:
+    """What is left once long patches are made up of several pieces of their fabric."""
+    still_missing = []
+    for patch in missing:
+        inside = [e for e in extra if e.label == patch.label and _inside(e, patch)]
+        covered = sum(area(e.polygon) for e in inside)
+        if patch.polygon in may_piece and abs(covered - area(patch.polygon)) <= AS_DRAWN * len(patch.polygon):
+            extra = [e for e in extra if e not in inside]
+        else:
+            still_missing.append(patch)
+    return still_missing, extra
+
+
+def _inside(face: Marked, patch: Marked) -> bool:
+    return all(contains(patch.polygon, p, AS_DRAWN) for p in face.polygon)
+
+
+def _told(missing: list[Marked], extra: list[Marked]) -> Iterable[str]:
+    """One sentence for each patch that is not there as drawn."""
+    for patch in missing:
+        x, y = centroid(patch.polygon)
+        there = [e for e in extra if overlap_area(e.polygon, patch.polygon) > area(patch.polygon) / 2]
+        if there and there[0].label != patch.label:
+            yield f"at {x:.2f}, {y:.2f} {patch.label!r} was drawn, {there[0].label!r} is sewn"
+        elif there:
+            yield f"at {x:.2f}, {y:.2f} the patch of {patch.label!r} has another shape than was drawn"
+        else:
+            yield f"at {x:.2f}, {y:.2f} a patch of {patch.label!r} was drawn, none is there"
+    if not missing:
+        for face in extra:
+            x, y = centroid(face.polygon)
+            yield f"at {x:.2f}, {y:.2f} a patch of {face.label!r} is sewn that was not drawn"
+
+
+def _centre_of(drawing: Drawing) -> Point:
+    return centroid(drawing.outline)
+
+
+def _cell(p: Point) -> tuple[int, int]:
+    return int(p[0] // CELL), int(p[1] // CELL)

@@ -1,0 +1,148 @@
+"""The replay: a plan is run from its cloth to its last seam, and the top is held against the drawing."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from piecewright.bench.as_drawn import compare
+from piecewright.bench.bench import Bench
+from piecewright.bench.plan import PLAN_VERSION, Plan
+from piecewright.bench.steps import AnyStep, Join
+from piecewright.design.drawing import Group
+from piecewright.measure.tolerance import AS_DRAWN
+from piecewright.problems import Problem, Refused
+
+
+@dataclass(frozen=True)
+class Replay:
+    """What came of a replay; `operations` are the bench's own, however large the counts."""
+
+    made_as_drawn: bool
+    problems: tuple[Problem, ...]
+    operations: int
+    patches: int
+    nests: int = 0
+    clashes: int = 0
+    tilted: int = 0
+
+
+def step_label(number: int, step: AnyStep) -> str:
+    """How messages name a step: `step 7 (press hst)`; steps are counted from 1."""
+    tag = str(step.__struct_config__.tag)
+    name = next(
+        (
+            str(getattr(step, field))
+            for field in ("gives", "pile", "takes")
+            if isinstance(getattr(step, field, None), str)
+        ),
+        "",
+    )
+    if not name and isinstance(getattr(step, "gives", None), tuple):
+        name = ", ".join(dict.fromkeys(n for n in step.gives if n))  # type: ignore[union-attr]
+    return f"step {number} ({tag} {name})".replace(" )", ")")
+
+
+def run(plan: Plan) -> tuple[Bench, list[Problem]]:
+    """The bench after the plan's steps, stopped at the first that cannot be done, with its problems."""
+    if plan.version != PLAN_VERSION:
+        problem = Problem(
+            f"this plan has version {plan.version}, expected {PLAN_VERSION}", do="Make the plan again."
+        )
+        return Bench(plan.workroom), [problem]
+    try:
+        bench = Bench(plan.workroom, plan.cloth, plan.have)
+    except Refused as refused:
+        return Bench(plan.workroom), [
+            Problem(p.what, "what is there already", p.do) for p in refused.problems
+        ]
+    for number, step in enumerate(plan.steps, 1):
+        try:
+            bench.do(step)
+        except Refused as refused:
+            return bench, [Problem(p.what, step_label(number, step), p.do) for p in refused.problems]
+    return bench, []
+
+
+def replay(plan: Plan, drawing: Group, fabric_of: Mapping[str, str]) -> Replay:
+    """Runs the plan and compares the top with the drawing; every stored verdict is ignored."""
+    bench, problems = run(plan)
+    tilted = 0
+    if not problems:
+        problems = [*_ending(plan, bench), *_left_over(plan, bench)]
+        top = bench.pile(plan.finish.top)
+        if len(top.kinds) == 1:
+            comparison = compare(top.kinds[0][0], drawing, fabric_of)
+            last = len(plan.steps)
+            where = step_label(last, plan.steps[last - 1]) if plan.steps else ""
+            problems += [
+                Problem(difference, f"the finished top, after {where}")
+                for difference in comparison.differences
+            ]
+            tilted = comparison.tilted
+    joins = [step for step in plan.steps if isinstance(step, Join)]
+    return Replay(
+        made_as_drawn=not problems,
+        problems=tuple(problems),
+        operations=bench.operations,
+        patches=drawing.patch_count,
+        nests=sum(step.nests * step.times for step in joins),
+        clashes=sum(step.clashes * step.times for step in joins),
+        tilted=tilted,
+    )
+
+
+def _ending(plan: Plan, bench: Bench) -> list[Problem]:
+    """A plan ends in one top, backing panels that reach, and one binding strip that is long enough."""
+    finish, problems = plan.finish, []
+    if bench.count(finish.top) != 1:
+        problems.append(
+            Problem(f"one top {finish.top!r} was expected, {bench.count(finish.top)} are there", "the end")
+        )
+    for name in filter(None, (finish.top, finish.backing, finish.binding)):
+        for cloth, _ in bench.pile(name).kinds:
+            if cloth.unpressed:
+                problems.append(Problem(f"{name!r} has not been pressed", "the end", "Press it."))
+    for name, least in (
+        (finish.backing, finish.backing_least),
+        (finish.binding, (finish.binding_least, 0.0)),
+    ):
+        if not name:
+            continue
+        sizes = [cloth.size for cloth, count in bench.pile(name).kinds if count]
+        if len(sizes) != 1:
+            problems.append(Problem(f"one {name!r} was expected, {len(sizes)} are there", "the end"))
+        elif any(a < b - AS_DRAWN for a, b in zip(sorted(sizes[0]), sorted(least), strict=True)):
+            problems.append(
+                Problem(
+                    f"{name!r} measures {sizes[0][0]:.2f} x {sizes[0][1]:.2f} in, "
+                    f"{max(least):.2f} x {min(least):.2f} in is needed",
+                    "the end",
+                )
+            )
+    return problems
+
+
+def _left_over(plan: Plan, bench: Bench) -> list[Problem]:
+    """Everything made is used, but for what the plan says is over."""
+    ends = {plan.finish.top, plan.finish.backing, plan.finish.binding}
+    problems = []
+    for name in sorted({*bench.table.piles, *plan.left_over} - ends):
+        over, said = bench.count(name), plan.left_over.get(name, 0)
+        if over != said:
+            problems.append(
+                Problem(
+                    f"{over} {name!r} are over, the plan says {said}",
+                    _last_with(plan, name),
+                    "Check the counts.",
+                )
+            )
+    return problems
+
+
+def _last_with(plan: Plan, name: str) -> str:
+    """The last step that has to do with a pile."""
+    for number in range(len(plan.steps), 0, -1):
+        if repr(name) in repr(plan.steps[number - 1]):
+            return step_label(number, plan.steps[number - 1])
+    return "the end"

@@ -1,0 +1,52 @@
+"""The linear programme over the strips made so far, solved by HiGHS on one thread with a fixed seed."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import highspy
+import numpy as np
+
+from piecewright.cutting.pricing import Counts, Prices
+
+SETTINGS: dict[str, bool | int | str] = {
+    "output_flag": False,
+    "threads": 1,
+    "random_seed": 0,
+    "presolve": "off",
+    "solver": "simplex",
+}
+
+
+class _QuietSolver(highspy.Highs):
+    """HiGHS without its callbacks: setting them up prints a greeting before it can be told to be quiet."""
+
+    def __init__(self) -> None:
+        super(highspy.Highs, self).__init__()
+        for option, value in SETTINGS.items():
+            self.setOptionValue(option, value)
+
+
+class Programme:
+    """Least length of strips that give all pieces still `left`; strips may be cut a fraction of a time."""
+
+    def __init__(self, left: Counts) -> None:
+        self._solver: Any = _QuietSolver()
+        nothing = np.zeros(0, dtype=np.int32)
+        no_limit = np.full(len(left), highspy.kHighsInf)
+        self._solver.addRows(len(left), left.astype(float), no_limit, 0, nothing, nothing, np.zeros(0))
+
+    def add(self, lengths: Counts, pieces: Counts) -> None:
+        """Adds strips: their heights and, a row for each strip, what they give of each size."""
+        strips, sizes = np.nonzero(pieces)
+        begins = np.searchsorted(strips, np.arange(len(lengths))).astype(np.int32)
+        none, no_limit = np.zeros(len(lengths)), np.full(len(lengths), highspy.kHighsInf)
+        entries = (len(strips), begins, sizes.astype(np.int32), pieces[strips, sizes].astype(float))
+        self._solver.addCols(len(lengths), lengths.astype(float), none, no_limit, *entries)
+
+    def solve(self) -> tuple[float, Prices, Prices]:
+        """The least length, how often each strip is cut, and the price of a piece of each size."""
+        self._solver.run()
+        solution = self._solver.getSolution()
+        least = float(self._solver.getInfo().objective_function_value)
+        return least, np.array(solution.col_value), np.maximum(np.array(solution.row_dual), 0.0)

@@ -1,0 +1,1 @@
+"""Borders, backing, batting and binding: what lies between the blocks and the bed."""

@@ -1,0 +1,1 @@
+"""Points, isometries, polygons and tilings of the sewing table; floats in inches."""

@@ -1,0 +1,164 @@
+"""The job sheet as plain data: every word, figure and picture that is printed, in the order of the work.
+
+Nothing is worked out here. All figures are ready to print (`2 7/8 in`, `3 1/4 yd`), all pictures are whole
+SVG documents, and all text is plain: no sign in it means anything to the printer. Fractions written as
+`2 7/8` are set as fractions, ` x ` between sizes as a multiplication sign and `->` as an arrow.
+
+Terms:
+- *station*: one place of the sheet, numbered in the order in which a person works;
+- *sums*: the arithmetic behind the figures above them, in small print, a line each;
+- *step*: a short sentence with a circle before it, to tick when it is done.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from piecewright.handout.standing import CAUTIONS, VERDICTS, Caution, Verdict
+
+Paper = Literal["letter", "a4"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Picture:
+    """An SVG picture; `words` say what it shows, `caption` is printed under it."""
+
+    svg: str
+    words: str = ""
+    caption: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Swatch:
+    """A fabric or assortment as the sheet names it.
+
+    `colours` are `#rrggbb`, several for an assortment; `mark` is a letter or two that stands in for the
+    colour in black-and-white print, wherever the pictures use one.
+    """
+
+    name: str
+    colours: tuple[str, ...] = ()
+    mark: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Purchase:
+    """A row of the shopping list: the bare minimum and what to buy, side by side."""
+
+    fabric: Swatch
+    bare: str
+    buy: str
+    note: str = ""
+    sums: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CutLines:
+    """One setting of the ruler: "cut 6 strips 2 7/8 in x WOF", then "from these 76 squares 2 7/8 in"."""
+
+    cut: str
+    then: tuple[str, ...] = ()
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ClothCutting:
+    """How one cloth is cut: the lines in the order of cutting, and the cutting layout."""
+
+    fabric: Swatch
+    lines: tuple[CutLines, ...]
+    layout: Picture | None = None
+    note: str = ""
+    sums: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ExpectedSize:
+    """What a thing should measure now, with a blank beside it for one's own figure."""
+
+    what: str
+    size: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class UnitMaking:
+    """How all units of one kind and cloth are made; printed as a card.
+
+    `alternative` is the one other way worth naming, with its reason. `pictures` stand in a row: stack,
+    mark, sew, cut. `more` are the further ways, a line each.
+    """
+
+    name: str
+    count: str
+    method: str
+    reason: str = ""
+    alternative: str = ""
+    alternative_reason: str = ""
+    starts: tuple[str, ...] = ()
+    pictures: tuple[Picture, ...] = ()
+    steps: tuple[str, ...] = ()
+    sizes: tuple[ExpectedSize, ...] = ()
+    verdicts: tuple[Verdict, ...] = ()
+    pressing: str = ""
+    more: tuple[str, ...] = ()
+    sums: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pressing:
+    """The pressing of one block or of the rows; `not_nesting` names the places where seams do not nest."""
+
+    name: str
+    picture: Picture | None = None
+    says: tuple[str, ...] = ()
+    not_nesting: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Part:
+    """A part of the work told in steps: a block's joining, the top, a border, backing, batting, binding."""
+
+    name: str
+    count: str = ""
+    says: tuple[str, ...] = ()
+    lines: tuple[CutLines, ...] = ()
+    steps: tuple[str, ...] = ()
+    picture: Picture | None = None
+    sizes: tuple[ExpectedSize, ...] = ()
+    verdicts: tuple[Verdict, ...] = ()
+    sums: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JobSheet:
+    """One quilt's whole job sheet.
+
+    `facts` are label and figure in a row on the first page; `worth_knowing` are notes on this quilt that
+    the maker should read first. `accent` is one colour of the quilt, `#rrggbb`; it is darkened where it
+    is too light to read, and the sheet works without it. A station with nothing in it is left out.
+    `made_with` and `replayed` close the sheet.
+    """
+
+    title: str
+    finished_size: str
+    picture: Picture
+    reason: str = ""
+    facts: tuple[tuple[str, str], ...] = ()
+    worth_knowing: tuple[str, ...] = ()
+    purchases: tuple[Purchase, ...] = ()
+    purchase_notes: tuple[str, ...] = ()
+    before_you_cut: tuple[str, ...] = ()
+    test_block: Part | None = None
+    cutting: tuple[ClothCutting, ...] = ()
+    units: tuple[UnitMaking, ...] = ()
+    pressing: tuple[Pressing, ...] = ()
+    joining: tuple[Part, ...] = ()
+    borders: tuple[Part, ...] = ()
+    finishing: tuple[Part, ...] = ()
+    verdicts: tuple[Verdict, ...] = VERDICTS
+    cautions: tuple[Caution, ...] = CAUTIONS
+    made_with: str = ""
+    replayed: str = ""
+    accent: str = ""
+    paper: Paper = "letter"

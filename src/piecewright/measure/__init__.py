@@ -1,0 +1,1 @@
+"""Lengths: exact where a ruler measures; reading, showing, rounding, the tolerances."""

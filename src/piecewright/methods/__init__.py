@@ -1,0 +1,29 @@
+"""Ways to make the units of pieced quilts. A new way is one new file and one line in METHODS."""
+
+from piecewright.methods import (
+    geese_flip,
+    geese_four,
+    hourglass_two,
+    hst_eight,
+    hst_four,
+    hst_one,
+    hst_triangles,
+    hst_two,
+)
+from piecewright.methods.method import Method
+
+METHODS: tuple[Method, ...] = (
+    hst_one.METHOD,
+    hst_two.METHOD,
+    hst_four.METHOD,
+    hst_eight.METHOD,
+    hst_triangles.METHOD,
+    hourglass_two.METHOD,
+    geese_flip.METHOD,
+    geese_four.METHOD,
+)
+
+
+def methods_for(kind: str) -> tuple[Method, ...]:
+    """The methods that make a kind of unit, in the order of METHODS."""
+    return tuple(method for method in METHODS if method.kind == kind)

@@ -1,0 +1,145 @@
+"""A recipe: a method made ready for one unit in one workroom: sizes solved, rounded, truing decided.
+
+Rules of the craft kept here: excess up to the ease is left as it is; otherwise the start is cut so much
+larger that at least the trim allowance comes off. Nothing is rounded that is not trued up later.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import Literal
+
+import msgspec
+
+from piecewright.bench.bench import Bench, seam_of
+from piecewright.bench.cloth import Cloth
+from piecewright.bench.grain import bias_edges
+from piecewright.bench.steps import AnyStep, Gather, Join, Stack, TrueUp
+from piecewright.measure.length import Length
+from piecewright.measure.rounding import exactly, round_up
+from piecewright.measure.tolerance import EDGE_MATCH
+from piecewright.methods.method import Making, Method, Unit
+from piecewright.methods.trial import Trial, solve, try_out
+from piecewright.problems import Problem, Refused
+from piecewright.workroom.workroom import Workroom
+
+Truing = Literal["none", "ease", "trim"]
+
+
+@dataclass(frozen=True)
+class Sizing:
+    """Start sizes: `exact` (inches) as solved, `cut` as cut; raw size `before` truing; how it is trued."""
+
+    exact: tuple[float, ...]
+    cut: tuple[Length, ...]
+    before: tuple[float, float]
+    truing: Truing
+
+
+@dataclass(frozen=True)
+class Recipe:
+    """A method for one unit, run through on the bench; figures are for one batch.
+
+    `cloth` is the trued unit; `steps` make a batch from piles "start 0", "start 1" to the pile "unit".
+    `offcuts` in square inches.
+    """
+
+    method: Method
+    unit: Unit
+    sizing: Sizing
+    cloth: Cloth
+    steps: tuple[AnyStep, ...]
+    bias_edges: int
+    cloth_area: float
+    offcuts: float
+
+    def batches(self, count: int) -> int:
+        """How many batches make so many units."""
+        return -(-count // self.method.makes)
+
+    def start_sizes(self) -> list[tuple[Length, Length]]:
+        """The width and height to which each start is cut."""
+        return [(self.sizing.cut[s.width], self.sizing.cut[s.height]) for s in self.method.starts]
+
+
+def size_starts(method: Method, unit: Unit, workroom: Workroom) -> Sizing:
+    """The start sizes for a unit; raises Refused when the method cannot make it."""
+    exact = solve(method, unit, workroom)
+    width, height = unit.raw(workroom.take_up)
+    wanted = (float(width), float(height))
+    if not method.may_round:
+        cut = tuple(map(exactly, exact))
+        return Sizing(exact, cut, wanted, "none")
+    cut = tuple(round_up(size, workroom.ruler) for size in exact)
+    before = _plain_trial(method, unit, cut, workroom).size
+    over = max(made - size for made, size in zip(before, wanted, strict=True))
+    if over <= EDGE_MATCH:
+        return Sizing(exact, cut, before, "none")
+    if over <= float(workroom.ease) + EDGE_MATCH:
+        return Sizing(exact, cut, before, "ease")
+    larger = solve(method, unit, workroom, extra=float(workroom.trim))
+    cut = tuple(round_up(size, workroom.ruler) for size in larger)
+    return Sizing(exact, cut, _plain_trial(method, unit, cut, workroom).size, "trim")
+
+
+def _plain_trial(method: Method, unit: Unit, cut: tuple[Length, ...], workroom: Workroom) -> Trial:
+    plain = replace(unit, fabrics=tuple(f"fabric {k}" for k in range(len(unit.fabrics))))
+    return try_out(method, plain, tuple(map(float, cut)), workroom)
+
+
+def make_recipe(
+    method: Method, unit: Unit, workroom: Workroom, one_way: frozenset[str] = frozenset()
+) -> Recipe:
+    """The recipe for a unit by a method; raises Refused when the units would not all come out alike."""
+    sizing = size_starts(method, unit, workroom)
+    trial = try_out(method, unit, tuple(map(float, sizing.cut)), workroom, one_way)
+    steps = tuple(_expecting(step, trial.bench) for step in trial.steps)
+    if sizing.truing != "none":
+        width, height = unit.raw(workroom.take_up)
+        truing = TrueUp(
+            pile=trial.gives, landmark=method.landmark, width=width, height=height, by=sizing.truing
+        )
+        trial.bench.do(truing)
+        steps = (*steps, truing)
+    if len(trial.kinds) > 1:
+        trial, steps = _gathered(trial, steps)
+    if len(trial.kinds) != 1:
+        raise Refused(
+            Problem(f"{method.name} makes {len(trial.kinds)} kinds here, since the print runs one way")
+        )
+    cloth = trial.kinds[0]
+    area = sum(float(sizing.cut[s.width]) * float(sizing.cut[s.height]) * s.count for s in method.starts)
+    offcuts = sum(trial.bench.table.offcuts.values())
+    return Recipe(method, unit, sizing, cloth, steps, bias_edges(cloth), area, offcuts)
+
+
+def _gathered(trial: Trial, steps: tuple[AnyStep, ...]) -> tuple[Trial, tuple[AnyStep, ...]]:
+    """Units that look alike but are pressed the other way round go on one pile; others stay apart."""
+    gather = Gather(pile=trial.gives)
+    if trial.bench.problems(gather):
+        return trial, steps
+    trial.bench.do(gather)
+    return trial, (*steps, gather)
+
+
+def _expecting(step: AnyStep, bench: Bench) -> AnyStep:
+    """The step with the size that came out in the trial, so that a replay can hold it to that."""
+    if isinstance(step, Stack):
+        return msgspec.structs.replace(step, expect=bench.pile(step.gives[0]).kinds[0][0].size)
+    if isinstance(step, Join):
+        return msgspec.structs.replace(step, expect=bench.pile(step.gives).kinds[0][0].size)
+    return step
+
+
+def written_for(
+    recipe: Recipe, pieces: tuple[str, ...], gives: str, times: int, workroom: Workroom
+) -> tuple[AnyStep, ...]:
+    """The recipe's steps with the plan's own pile names, for so many batches."""
+    making = Making(tuple(map(float, recipe.sizing.cut)), pieces, gives, seam_of(workroom), times)
+    plain = recipe.method.steps(making)
+    steps = tuple(
+        msgspec.structs.replace(step, expect=tried.expect) if isinstance(tried, Stack | Join) else step
+        for step, tried in zip(plain, recipe.steps, strict=False)
+    )
+    after = [msgspec.structs.replace(s, pile=gives) for s in recipe.steps if isinstance(s, TrueUp | Gather)]
+    return (*steps, *after)

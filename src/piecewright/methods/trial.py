@@ -1,0 +1,107 @@
+"""Trying a method out on a bench of its own, and solving for its start sizes there.
+
+Nothing is remembered: the unit is made from start sizes, measured, and the sizes are moved until it comes
+out as wanted. What comes out grows evenly with the start sizes, so one round suffices; another confirms.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from piecewright.bench.bench import Bench, seam_of
+from piecewright.bench.cloth import Cloth, piece
+from piecewright.bench.piles import Pile
+from piecewright.bench.plan import Supply
+from piecewright.bench.steps import AnyStep
+from piecewright.bench.truing import measured
+from piecewright.geometry.polygon import rectangle
+from piecewright.measure.length import ZERO, inches
+from piecewright.measure.tolerance import WELD
+from piecewright.methods.method import Making, Method, Unit
+from piecewright.problems import Problem, Refused
+from piecewright.workroom.workroom import Workroom
+
+FIRST_GUESS = (5.0, 3.5)  # Start sizes are about so many take-ups above the finished width and height.
+AMPLE = 8  # A finished size of so many take-ups leaves room for all the seams of a unit.
+
+
+@dataclass(frozen=True)
+class Trial:
+    """What a batch came to: the bench after it, the unit's raw size before truing, its steps."""
+
+    bench: Bench
+    size: tuple[float, float]
+    steps: tuple[AnyStep, ...]
+    gives: str
+
+    @property
+    def kinds(self) -> list[Cloth]:
+        """The kinds of unit that came off, before truing."""
+        return [cloth for cloth, _ in self.bench.pile(self.gives).kinds]
+
+
+def try_out(
+    method: Method,
+    unit: Unit,
+    sizes: tuple[float, ...],
+    workroom: Workroom,
+    one_way: frozenset[str] = frozenset(),
+) -> Trial:
+    """One batch of a method from pieces of the given start sizes (inches)."""
+    supplies = [Supply(fabric=f, width=inches(1), length=ZERO, one_way=f in one_way) for f in unit.fabrics]
+    bench = Bench(workroom, supplies)
+    names = tuple(f"start {k}" for k in range(len(method.starts)))
+    for name, start in zip(names, method.starts, strict=True):
+        outline = rectangle(sizes[start.width], sizes[start.height])
+        cloth = piece(unit.fabrics[start.fabric], outline, bench.rules.seam)
+        bench.table = bench.table.with_pile(name, Pile(((cloth, start.count),)))
+    steps = method.steps(Making(sizes, names, "unit", seam_of(workroom)))
+    for step in steps:
+        bench.do(step)
+    pile = bench.pile("unit")
+    if pile.count != method.makes:
+        raise Refused(Problem(f"{method.name} was to make {method.makes}, {pile.count} came off"))
+    smallest = [measured(cloth, method.landmark) for cloth, _ in pile.kinds]
+    size = (min(w for w, _ in smallest), min(h for _, h in smallest))
+    return Trial(bench, size, steps, "unit")
+
+
+def solve(method: Method, unit: Unit, workroom: Workroom, extra: float = 0.0) -> tuple[float, ...]:
+    """The exact start sizes (inches) from which the unit comes out at its unfinished size, plus `extra`.
+
+    Raises Refused where no start size makes it.
+    """
+    unit.refuse_nonsense()
+    plain = replace(unit, fabrics=tuple(f"fabric {k}" for k in range(len(unit.fabrics))))
+    finished = np.array([float(unit.width), float(unit.height)][: method.unknowns])
+    wanted = finished + 2 * float(workroom.take_up) + extra
+
+    def made(at: np.ndarray) -> np.ndarray:
+        trial = try_out(method, plain, tuple(map(float, at)), workroom)
+        return np.array(trial.size[: method.unknowns])
+
+    # The slopes are found where the seams have room, for a unit of the same shape that is not small.
+    ample = max(1.0, AMPLE * float(workroom.take_up) / float(unit.height))
+    take_up = float(workroom.take_up)
+    sizes = finished * ample + np.array(FIRST_GUESS[: len(finished)]) * take_up
+    now, little = made(sizes), take_up / 4
+    slopes = np.column_stack([made(sizes + step) - now for step in np.eye(len(sizes)) * little]) / little
+    for _ in range(4):
+        if np.abs(now - wanted).max() < WELD / 10_000:
+            return tuple(map(float, sizes))
+        sizes = sizes + _moved(slopes, wanted - now, method)
+        now = made(sizes)
+    raise Refused(_unsolved(method))
+
+
+def _moved(slopes: np.ndarray, off: np.ndarray, method: Method) -> np.ndarray:
+    try:
+        return np.linalg.solve(slopes, off)
+    except np.linalg.LinAlgError as singular:
+        raise Refused(_unsolved(method)) from singular
+
+
+def _unsolved(method: Method) -> Problem:
+    return Problem(f"{method.name}: no start size makes this unit", do="Choose another way.")

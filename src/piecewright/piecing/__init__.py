@@ -1,0 +1,1 @@
+"""From a drawn block to sub-assemblies and joins."""

@@ -1,0 +1,76 @@
+"""Backing and binding as things of the plan."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from piecewright.bench.ends import joined_ends
+from piecewright.bench.plan import Finish
+from piecewright.design.model import Design, fabric_of, finished_size
+from piecewright.finishing.finishing import BindingStrips, Panels, backing_panels, binding_strips
+from piecewright.measure.length import Length
+from piecewright.planning.long_strips import end_to_end
+from piecewright.planning.making import Workshop
+from piecewright.planning.things import Backed, Bound, Thing
+from piecewright.sewing.stations import Station
+
+BACKING = "backing"
+
+
+@dataclass(frozen=True)
+class Finishing:
+    """How the quilt is finished: panels, binding (None where none is wished), batting size, where it ends."""
+
+    panels: Panels
+    backing_cloth: str
+    binding: BindingStrips | None
+    binding_cloth: str
+    batting: tuple[Length, Length]
+    finish: Finish
+
+
+def backing_cloth(design: Design) -> str:
+    """The key of the cloth for the backing; one of its own where the file names none."""
+    return fabric_of(design, design.backing.role) if design.backing.role else BACKING
+
+
+def make_finishing(shop: Workshop, design: Design, top: Thing, widths: dict[str, Length]) -> Finishing:
+    """Makes the backing panels and the binding strip of a design."""
+    size = finished_size(design)
+    cloth = backing_cloth(design)
+    panels = backing_panels(size, design.backing.margin, widths[cloth], shop.workroom.take_up)
+    panel = shop.cut(cloth, widths[cloth], panels.length, may_turn=False, whole_strip=True)
+    backing: Thing = panel
+    if panels.count > 1:
+        name = shop.free_name("backing")
+        joined = end_to_end(panel.cloth, panels.count, name, shop)
+        backing = shop.add(
+            Backed(name, Station.BACK, joined, ((panel.name, panels.count),), panel.name, panels.count)
+        )
+    strips, binding = None, ""
+    binding_fabric = ""
+    if design.binding is not None:
+        binding_fabric = fabric_of(design, design.binding.role)
+        strips = binding_strips(size, design.binding.width, widths[binding_fabric])
+        binding = _bind(shop, binding_fabric, strips, widths[binding_fabric]).name
+    batting = (size[0] + design.batting.margin * 2, size[1] + design.batting.margin * 2)
+    finish = Finish(
+        top=top.name,
+        backing=backing.name,
+        backing_least=(float(panels.width), float(panels.height)),
+        binding=binding,
+        binding_least=float(strips.least) if strips else 0.0,
+        batting=(float(batting[0]), float(batting[1])),
+    )
+    return Finishing(panels, cloth, strips, binding_fabric, batting, finish)
+
+
+def _bind(shop: Workshop, fabric: str, strips: BindingStrips, width: Length) -> Thing:
+    strip = shop.cut(fabric, width, strips.width, whole_strip=True)
+    name = shop.free_name("binding")
+    cloth = joined_ends(strip.cloth, strips.count, name, shop.seam)
+    return shop.add(
+        Bound(
+            name, Station.BINDING, cloth, ((strip.name, strips.count),), strip.name, strips.count, cloth.size
+        )
+    )

@@ -1,0 +1,39 @@
+"""The job: the plan, and everything that is printed with it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from piecewright.bench.plan import Plan
+from piecewright.bench.replay import Replay
+from piecewright.cutting.layout import Layout
+from piecewright.design.drawing import QuiltDrawing
+from piecewright.design.model import Design
+from piecewright.planning.finish import Finishing
+from piecewright.planning.pressing_plan import Pressings
+from piecewright.planning.things import Thing
+from piecewright.problems import Problem
+from piecewright.workroom.workroom import Workroom
+
+
+@dataclass(frozen=True)
+class Job:
+    """A planned quilt.
+
+    `things` are all that is made, by name, in an order in which they can be made; `counts` how many of
+    each; `blocks` the thing that each block of the design became. `notes` tell what the maker should know.
+    """
+
+    design: Design
+    workroom: Workroom
+    drawing: QuiltDrawing
+    plan: Plan
+    replay: Replay
+    layouts: tuple[Layout, ...]
+    things: Mapping[str, Thing]
+    counts: Mapping[str, int]
+    blocks: Mapping[str, str]
+    pressings: Pressings
+    finishing: Finishing
+    notes: tuple[Problem, ...]

@@ -1,0 +1,201 @@
+"""From a design and a workroom to a replayed plan: a chain of pure stages.
+
+draw -> make each distinct thing once -> count -> press -> lay out the cloth -> write the steps -> replay
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from piecewright.bench.plan import Plan, Supply
+from piecewright.bench.replay import replay
+from piecewright.cutting.laying import lay_out
+from piecewright.cutting.layout import Layout
+from piecewright.cutting.wanted import Demand
+from piecewright.cutting.wanted import Supply as ClothBought
+from piecewright.design.colour import lightness
+from piecewright.design.draw_block import draw_block
+from piecewright.design.draw_quilt import draw_quilt
+from piecewright.design.drawing import InLine, Placed
+from piecewright.design.model import Design, fabric_of
+from piecewright.geometry.isometry import Isometry
+from piecewright.measure.length import Length
+from piecewright.planning.counting import count_things, left_over
+from piecewright.planning.finish import backing_cloth, make_finishing
+from piecewright.planning.job import Job
+from piecewright.planning.long_strips import make_lengths
+from piecewright.planning.making import Cloths, Workshop
+from piecewright.planning.notes import notes_on
+from piecewright.planning.pressing_plan import plan_pressing
+from piecewright.planning.things import Cut, Made, Thing, UnitThing
+from piecewright.planning.writing import cutting_steps, sewing_steps
+from piecewright.sewing.stations import Station
+from piecewright.workroom.workroom import Workroom
+
+
+def make_plan(design: Design, workroom: Workroom) -> Job:
+    """The job for a design in a workroom, replayed.
+
+    Raises Refused when the quilt cannot be planned. A plan that does not replay is returned with what is
+    wrong in `job.replay`; no face shows such a plan.
+    """
+    drawing = draw_quilt(design)
+    cloths = cloths_of(design)
+    widths = widths_of(design, workroom)
+    shop = Workshop(workroom, cloths)
+    block_of = _block_drawings(design)
+    shop.count_units(drawing.top, block_of)
+    make_lengths(shop, drawing.order, widths)
+    top = _Building(shop, block_of).build(drawing.order).thing
+    finishing = make_finishing(shop, design, top, widths)
+    finish = finishing.finish
+    ends = {name: 1 for name in (finish.top, finish.backing, finish.binding) if name}
+    counts = count_things(shop.things, ends)
+    light = {fabric_of(design, role.key): lightness(design, role.key) for role in design.roles}
+    pressings = plan_pressing(shop.things, counts, light)
+    layouts = _lay_out_cloths(shop.things, counts, widths, workroom)
+    steps = (
+        *cutting_steps(layouts, workroom),
+        *sewing_steps(list(shop.things.values()), counts, pressings, workroom),
+    )
+    upright = cloths.one_way - _tilted_fabrics(shop.things)
+    plan = Plan(
+        title=design.title,
+        workroom=workroom,
+        cloth=tuple(
+            Supply(
+                fabric=layout.key,
+                width=layout.usable_width,
+                length=layout.length,
+                one_way=layout.key in upright,
+            )
+            for layout in layouts
+        ),
+        steps=steps,
+        finish=finish,
+        left_over=left_over(shop.things, counts),
+    )
+    verdict = replay(plan, drawing.top, cloths.fabric_of)
+    blocks = {key: made.thing.name for key, made in _blocks_made(design, shop).items()}
+    job = Job(
+        design,
+        workroom,
+        drawing,
+        plan,
+        verdict,
+        layouts,
+        shop.things,
+        counts,
+        blocks,
+        pressings,
+        finishing,
+        notes_on(design, shop.things, counts, pressings, verdict),
+    )
+    return job
+
+
+def cloths_of(design: Design) -> Cloths:
+    """What the workshop must know of a design's cloth."""
+    return Cloths(
+        fabric_of={role.key: fabric_of(design, role.key) for role in design.roles},
+        one_way=frozenset(f.key for f in design.fabrics if f.one_way),
+        alike={role.key: role.alike for role in design.roles if role.is_assortment},
+        pins={(choice.kind, choice.block): choice.way for choice in design.choices},
+    )
+
+
+def widths_of(design: Design, workroom: Workroom) -> dict[str, Length]:
+    """The usable width of every cloth of the quilt, its backing included."""
+    keys = [*(fabric_of(design, role.key) for role in design.roles), backing_cloth(design)]
+    fabrics = design.fabric
+    return {key: (fabrics[key].width if key in fabrics else None) or workroom.usable_width for key in keys}
+
+
+def _block_drawings(design: Design) -> dict[int, str]:
+    """The block that each drawn group is, by identity: equal drawings are one object."""
+    turns = {(block.key, turn) for block in design.blocks for turn in (0, 90, 180, 270)}
+    return {id(draw_block(design, key, turn)): key for key, turn in sorted(turns)}
+
+
+def _blocks_made(design: Design, shop: Workshop) -> dict[str, Made]:
+    used = {laid.key for row in design.setting.arrangement for laid in row}
+    return {
+        block.key: shop.made(draw_block(design, block.key), block.key)
+        for block in design.blocks
+        if block.key in used and id(draw_block(design, block.key)) in shop.drawn
+    }
+
+
+class _Building:
+    """Builds the top in the order that the setting suggests; rows that are alike are one thing."""
+
+    def __init__(self, shop: Workshop, block_of: Mapping[int, str]) -> None:
+        self.shop = shop
+        self.block_of = block_of
+        self.rows: dict[tuple[object, ...], Thing] = {}
+
+    def build(self, part: InLine | Placed) -> Made:
+        if isinstance(part, Placed):
+            return self.shop.placed(part, "", self.block_of.get(id(part.drawing)))
+        if len(part.parts) == 1:
+            return self.build(part.parts[0])
+        parts = [self.build(inner) for inner in part.parts]
+        back = parts[0].place.back()
+        key: tuple[object, ...] = (part.name, *((p.thing.name, *_rounded(back, p)) for p in parts))
+        if key not in self.rows:
+            leaves = all(isinstance(inner, Placed) for inner in part.parts)
+            station = Station.ROW if leaves else Station.TOP
+            self.rows[key] = self.shop.joined(parts, part.name, part.name, station).thing
+        return Made(self.rows[key], parts[0].place)
+
+
+def _rounded(back: Isometry, made: Made) -> tuple[float, ...]:
+    place = back.after(made.place)
+    return (round(place.cos, 6), round(place.sin, 6), round(place.x, 3), round(place.y, 3))
+
+
+def _tilted_fabrics(things: Mapping[str, Thing]) -> set[str]:
+    """The one-way cloths that cannot stand upright in some unit, so that the bench cannot ask it of them."""
+    return {
+        fabric
+        for thing in things.values()
+        if isinstance(thing, UnitThing) and thing.tilted
+        for fabric in thing.recipe.unit.fabrics
+    }
+
+
+def _lay_out_cloths(
+    things: Mapping[str, Thing], counts: Mapping[str, int], widths: Mapping[str, Length], workroom: Workroom
+) -> tuple[Layout, ...]:
+    """The layout of every cloth, in the order in which the design names them."""
+    demands: dict[str, list[Demand]] = {}
+    for thing in things.values():
+        if isinstance(thing, Cut) and counts[thing.name]:
+            demands.setdefault(thing.fabric, []).append(
+                Demand(
+                    thing.name,
+                    thing.width,
+                    thing.height,
+                    counts[thing.name],
+                    thing.may_turn,
+                    thing.whole_strip,
+                    thing.reserve,
+                )
+            )
+    return tuple(
+        lay_out(
+            demands[key],
+            ClothBought(
+                key,
+                width,
+                workroom.buying_step,
+                workroom.straightening,
+                workroom.shrinkage,
+                workroom.spare_strips,
+                workroom.ruler_length,
+                workroom.unit,
+            ),
+        )
+        for key, width in widths.items()
+        if key in demands
+    )

@@ -1,0 +1,131 @@
+"""Things: what a plan makes on the way, each distinct one once, with what one of it needs.
+
+Every thing has a pile name, the cloth it is (seams not yet pressed), and a station of the work.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from piecewright.bench.cloth import Cloth, SeamEnd
+from piecewright.bench.steps import JoinPart
+from piecewright.design.drawing import Drawing
+from piecewright.geometry.isometry import Isometry
+from piecewright.measure.length import Length
+from piecewright.methods.recipe import Recipe
+from piecewright.sewing.stations import Station
+
+Needs = tuple[tuple[str, int], ...]
+
+
+@dataclass(frozen=True, eq=False)
+class Thing:
+    """Something that lies on a pile: `needs` are the piles that one making of it takes from."""
+
+    name: str
+    station: Station
+    cloth: Cloth
+    needs: Needs
+
+
+@dataclass(frozen=True, eq=False)
+class Cut(Thing):
+    """A rectangle cut from a cloth, as it is wanted: width across the cloth, height along it.
+
+    `whole_strip`: as long as the cloth is wide. `reserve`: cut first.
+    """
+
+    fabric: str
+    width: Length
+    height: Length
+    may_turn: bool = True
+    whole_strip: bool = False
+    reserve: bool = False
+
+
+@dataclass(frozen=True, eq=False)
+class UnitThing(Thing):
+    """A unit made in batches by a recipe; `others` are the ways not taken, best first.
+
+    `tilted`: a one-way print does not stand upright in it.
+    """
+
+    recipe: Recipe
+    others: tuple[Recipe, ...]
+    drawing: Drawing
+    pinned: bool = False
+    tilted: bool = False
+
+
+@dataclass(frozen=True)
+class Seamed:
+    """The join between two neighbours of a row: the seam ends that meet on it, and both cloths."""
+
+    seam: str
+    pairs: tuple[tuple[SeamEnd, SeamEnd], ...]
+    first: Cloth
+    second: Cloth
+
+
+@dataclass(frozen=True, eq=False)
+class Joined(Thing):
+    """Things joined in a line; `what` says what the trade calls it, `drawing` what it shows, if drawn so."""
+
+    what: str
+    parts: tuple[JoinPart, ...]
+    seams: tuple[Seamed, ...]
+    drawing: Drawing | None = None
+
+
+@dataclass(frozen=True, eq=False)
+class Lengths(Thing):
+    """Long strips: `strips` of a pile joined end to end (one alone is not), then cut into lengths.
+
+    Each of `gives` has a name, the length it is cut and the exact size it is trimmed to.
+    """
+
+    strip: str
+    strips: int
+    gives: tuple[LongPiece, ...]
+
+
+@dataclass(frozen=True)
+class LongPiece:
+    """One length cut from long strips: cut longer, trimmed to `exact` x `height` later."""
+
+    name: str
+    cut: Length
+    exact: Length
+    height: Length
+
+
+@dataclass(frozen=True, eq=False)
+class OfLength(Thing):
+    """One of the lengths that a `Lengths` gives; it comes ready from there."""
+
+    piece: LongPiece
+
+
+@dataclass(frozen=True, eq=False)
+class Bound(Thing):
+    """A binding strip: strips of a pile joined end to end at 45 degrees."""
+
+    strip: str
+    strips: int
+    size: tuple[float, float]
+
+
+@dataclass(frozen=True, eq=False)
+class Backed(Thing):
+    """A backing: panels of a pile joined along their length, the seams pressed open."""
+
+    panel: str
+    panels: int
+
+
+@dataclass(frozen=True)
+class Made:
+    """A thing, and how it lies in the drawing it was made for."""
+
+    thing: Thing
+    place: Isometry

@@ -1,0 +1,143 @@
+"""Writing the steps: cutting first, then every thing in the order of the stations."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+
+import msgspec
+
+from piecewright.bench.steps import (
+    AnyStep,
+    CutApart,
+    CutStrips,
+    Join,
+    JoinEnds,
+    JoinPart,
+    Press,
+    Pressing,
+    Ruled,
+    Section,
+    Subcut,
+    TrueUp,
+)
+from piecewright.cutting.layout import Layout
+from piecewright.geometry.polygon import bounds
+from piecewright.measure.showing import figure
+from piecewright.methods.recipe import written_for
+from piecewright.planning.counting import makings
+from piecewright.planning.pressing_plan import Pressings
+from piecewright.planning.things import Backed, Bound, Joined, Lengths, Thing, UnitThing
+from piecewright.workroom.workroom import Workroom
+
+
+def cutting_steps(layouts: Iterable[Layout], workroom: Workroom) -> list[AnyStep]:
+    """Strips and subcuts of every cloth, in the order of its layout."""
+    steps: list[AnyStep] = []
+    for layout in layouts:
+        for number, (height, patterns) in enumerate(layout.by_height, 1):
+            strip = f"{layout.key} strips {figure(height, workroom.unit)} cut {number}"
+            count = sum(pattern.times for pattern in patterns)
+            steps.append(CutStrips(fabric=layout.key, height=height, count=count, gives=strip))
+            for pattern in patterns:
+                sections = tuple(
+                    Section(
+                        gives=s.name,
+                        width=s.width,
+                        height=s.height,
+                        count=s.count,
+                        stack=s.stack,
+                        turned=s.turned,
+                    )
+                    for s in pattern.sections
+                )
+                steps.append(Subcut(takes=strip, sections=sections, times=pattern.times))
+    return steps
+
+
+def sewing_steps(
+    things: Sequence[Thing], counts: Mapping[str, int], pressings: Pressings, workroom: Workroom
+) -> list[AnyStep]:
+    """The steps of all sewn things, station by station."""
+    steps: list[AnyStep] = []
+    for thing in sorted(things, key=lambda t: t.station):
+        if counts[thing.name]:
+            steps += _steps_of(thing, counts[thing.name], pressings, workroom)
+    return steps
+
+
+def _steps_of(thing: Thing, count: int, pressings: Pressings, workroom: Workroom) -> list[AnyStep]:
+    if isinstance(thing, UnitThing):
+        return _unit_steps(thing, count, pressings, workroom)
+    if isinstance(thing, Joined):
+        return _join_steps(thing, count, pressings)
+    if isinstance(thing, Lengths):
+        return _length_steps(thing, count)
+    if isinstance(thing, Bound):
+        return [
+            JoinEnds(takes=thing.strip, count=thing.strips, gives=thing.name, times=count, expect=thing.size),
+            *([_open(thing.name, [f"{thing.name}.0"])] if thing.strips > 1 else []),
+        ]
+    if isinstance(thing, Backed):
+        left, low, right, high = bounds(thing.cloth.raw)
+        part = JoinPart(name=thing.panel, entry=(3,), exit=(1,), count=thing.panels)
+        join = Join(parts=(part,), gives=thing.name, times=count, expect=(right - left, high - low))
+        return [join, _open(thing.name, [f"{thing.name}.{k}" for k in range(thing.panels - 1)])]
+    return []
+
+
+def _unit_steps(thing: UnitThing, count: int, pressings: Pressings, workroom: Workroom) -> list[AnyStep]:
+    pieces = tuple(name for name, _ in thing.needs)
+    steps = written_for(thing.recipe, pieces, thing.name, makings(thing, count), workroom)
+    own = next((seam.name for seam in thing.cloth.own_seams), "")
+    towards = pressings.towards(own)
+    return [
+        msgspec.structs.replace(step, seams=tuple(Pressing(p.seam, (towards,)) for p in step.seams))
+        if isinstance(step, Press)
+        else step
+        for step in steps
+    ]
+
+
+def _join_steps(thing: Joined, count: int, pressings: Pressings) -> list[AnyStep]:
+    nests, clashes = pressings.nesting(thing)
+    left, low, right, high = bounds(thing.cloth.raw)
+    step = Join(
+        parts=thing.parts,
+        gives=thing.name,
+        times=count,
+        expect=(right - left, high - low),
+        nests=nests,
+        clashes=clashes,
+    )
+    seams = tuple(Pressing(s.seam, (pressings.towards(s.seam),)) for s in thing.seams)
+    return [step, Press(pile=thing.name, seams=seams)]
+
+
+def _length_steps(thing: Lengths, count: int) -> list[AnyStep]:
+    steps: list[AnyStep] = []
+    pile = thing.strip
+    if thing.strips > 1:
+        left, low, right, high = bounds(thing.cloth.raw)
+        part = JoinPart(name=thing.strip, entry=(3,), exit=(1,), count=thing.strips)
+        steps.append(Join(parts=(part,), gives=thing.name, times=count, expect=(right - left, high - low)))
+        steps.append(_open(thing.name, [f"{thing.name}.{k}" for k in range(thing.strips - 1)]))
+        pile = thing.name
+    height = float(thing.gives[0].height)
+    at, lines = 0.0, []
+    for piece in thing.gives:
+        at += float(piece.cut)
+        lines.append(Ruled(at, 0.0, at, height))
+    whole = bounds(thing.cloth.raw)[2]
+    names = tuple(piece.name for piece in thing.gives)
+    rest = ("",) if whole - at > 1e-6 else ()
+    steps.append(CutApart(takes=pile, cut=tuple(lines), gives=(*names, *rest), times=count))
+    steps += [
+        TrueUp(pile=piece.name, landmark="edges", width=piece.exact, height=piece.height, by="trim")
+        for piece in thing.gives
+    ]
+    return steps
+
+
+def _open(pile: str, seams: list[str]) -> Press:
+    """Seams of strips joined end to end are pressed open, so that they lie flat."""
+    return Press(pile=pile, seams=tuple(Pressing(seam, ("open",)) for seam in seams))

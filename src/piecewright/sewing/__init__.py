@@ -1,0 +1,1 @@
+"""What is at the machine together, and in what order."""

@@ -1,0 +1,1 @@
+"""One person's settings: seam, rounding, tools, cloth widths, likes, pace."""
