@@ -53,7 +53,9 @@ def star(x: float, y: float, s: float, ground: str, points: str, heart: str) -> 
         rising = i == 1
         drawn.append(triangles(x + i * q, y, q, ground, points, rising))
         drawn.append(triangles(x + i * q, y + 3 * q, q, points, ground, not rising))
-        drawn.append(triangles(x, y + i * q, q, ground if rising else points, points if rising else ground, rising))
+        drawn.append(
+            triangles(x, y + i * q, q, ground if rising else points, points if rising else ground, rising)
+        )
         drawn.append(triangles(x + 3 * q, y + i * q, q, points if rising else ground, points, not rising))
     return "".join(drawn)
 
@@ -89,7 +91,9 @@ def stacked() -> tuple[Picture, ...]:
     return (
         Picture(svg=svg(66, 66, two), words="two squares face to face", caption="stack"),
         Picture(svg=svg(66, 66, two, line), words="a line on the diagonal", caption="mark"),
-        Picture(svg=svg(66, 66, two, line, sewn), words="seams on both sides", caption="sew, then cut on the line"),
+        Picture(
+            svg=svg(66, 66, two, line, sewn), words="seams on both sides", caption="sew, then cut on the line"
+        ),
         Picture(svg=svg(66, 66, triangles(0, 0, 66, FOG, TIDE)), words="the unit, open", caption="press"),
     )
 
@@ -124,7 +128,7 @@ def unit(name: str, count: str, method: str, **more: object) -> UnitMaking:
             ExpectedSize(what="after truing", size="2 1/2 in"),
         ),
         verdicts=CHECK,
-        pressing="towards the deep navy solid.",
+        pressing="Press towards the deep navy solid.",
         more=("one at a time", "from cut triangles"),
         sums=(
             "start: 2 1/2 + sqrt 2 x 1/4 = 2.8536 in; rounded up to 1/8 with 1/8 to trim -> 3 in",
@@ -150,7 +154,9 @@ def cloth(fabric: Swatch, colour: str, rows: int) -> ClothCutting:
             ),
             CutLines(cut="cut 1 strip 4 7/8 in x WOF", then=("from this 8 squares 4 7/8 in",)),
         )[: rows - 1],
-        layout=Picture(svg=layout(rows, colour), words="strips across the cloth", caption="40 in usable width"),
+        layout=Picture(
+            svg=layout(rows, colour), words="strips across the cloth", caption="40 in usable width"
+        ),
         sums=(
             "40 / 2 7/8 = 13 squares a strip; 76 / 13 -> 6 strips; 6 x 2 7/8 = 17 1/4 in",
             "pieces alone: about 15 11/16 of 17 1/4 in; offcuts 9 per cent",
@@ -175,9 +181,13 @@ def sample(**changes: object) -> JobSheet:
             ("seam", "1/4 in take-up"),
             ("time", "about 14 hours"),
         ),
-        "worth_knowing": ("The woven stripe is one-way. It stays upright in the blocks; in the side borders it lies.",),
+        "worth_knowing": (
+            "The woven stripe is one-way. It stays upright in the blocks; in the side borders it lies.",
+        ),
         "purchases": (
-            Purchase(fabric=night, bare="1 7/8 yd", buy="2 1/4 yd", note="outer border is cut along the selvedge"),
+            Purchase(
+                fabric=night, bare="1 7/8 yd", buy="2 1/4 yd", note="outer border is cut along the selvedge"
+            ),
             Purchase(
                 fabric=fog,
                 bare="1 1/16 yd",
@@ -186,9 +196,13 @@ def sample(**changes: object) -> JobSheet:
             ),
             Purchase(fabric=lamp, bare="5/16 yd", buy="1/2 yd"),
             Purchase(fabric=tide, bare="3/8 yd", buy="1/2 yd"),
-            Purchase(fabric=nets, bare="12 strips 3 1/2 in", buy="12 fat quarters", note="no two alike touching"),
+            Purchase(
+                fabric=nets, bare="12 strips 3 1/2 in", buy="12 fat quarters", note="no two alike touching"
+            ),
             Purchase(fabric=rust, bare="13/16 yd", buy="1 yd", note="inner border and binding"),
-            Purchase(fabric=Swatch(name="backing"), bare="3 3/8 yd", buy="3 5/8 yd", note="2 panels, seam across"),
+            Purchase(
+                fabric=Swatch(name="backing"), bare="3 3/8 yd", buy="3 5/8 yd", note="2 panels, seam across"
+            ),
             Purchase(fabric=Swatch(name="batting"), bare="60 in x 69 in", buy="60 in x 70 in"),
         ),
         "purchase_notes": ("Bought lengths hold 2 in to straighten and one spare strip of each cloth.",),
@@ -239,7 +253,10 @@ def sample(**changes: object) -> JobSheet:
                     "Join the rows; seams nest.",
                 ),
                 picture=block,
-                sizes=(ExpectedSize(what="row", size="2 3/4 in x 9 1/2 in"), ExpectedSize(what="block", size="9 1/2 in")),
+                sizes=(
+                    ExpectedSize(what="row", size="2 3/4 in x 9 1/2 in"),
+                    ExpectedSize(what="block", size="9 1/2 in"),
+                ),
                 sums=("9 + 2 x 1/4 = 9 1/2 in",),
             ),
             Part(
@@ -252,7 +269,11 @@ def sample(**changes: object) -> JobSheet:
             Part(
                 name="The top",
                 says=("Six rows of five blocks; a star stands in the first corner.",),
-                steps=("Join the rows.", "Join rows one and two, three and four, five and six.", "Join the pairs."),
+                steps=(
+                    "Join the rows.",
+                    "Join rows one and two, three and four, five and six.",
+                    "Join the pairs.",
+                ),
                 picture=Picture(svg=quilt(), words="the whole top"),
                 sizes=(
                     ExpectedSize(what="row of five", size="9 1/2 in x 45 1/2 in"),
@@ -269,22 +290,34 @@ def sample(**changes: object) -> JobSheet:
                         then=("join end to end; from this 2 at 54 1/2 in, 2 at 47 1/2 in",),
                     ),
                 ),
-                steps=("Measure the middle in three places; cut to the mean.", "Sew the long sides, then top and bottom."),
+                steps=(
+                    "Measure the middle in three places; cut to the mean.",
+                    "Sew the long sides, then top and bottom.",
+                ),
                 sizes=(ExpectedSize(what="top now", size="47 1/2 in x 56 1/2 in"),),
                 sums=("45 1/2 + 2 x 1 = 47 1/2 in",),
             ),
-            Part(name="Outer border, navy", steps=("Trim the reserved strips to the measured top.", "Sew as before.")),
+            Part(
+                name="Outer border, navy",
+                steps=("Trim the reserved strips to the measured top.", "Sew as before."),
+            ),
         ),
         "finishing": (
             Part(
                 name="Backing and batting",
-                lines=(CutLines(cut="cut 2 panels 60 1/2 in x WOF", then=("join with a 1/2 in seam, press it open",)),),
+                lines=(
+                    CutLines(
+                        cut="cut 2 panels 60 1/2 in x WOF", then=("join with a 1/2 in seam, press it open",)
+                    ),
+                ),
                 steps=("Layer backing, batting, top; baste.", "Quilt from the middle outwards."),
                 sums=("52 1/2 + 2 x 4 = 60 1/2 in",),
             ),
             Part(
                 name="Binding, double fold",
-                lines=(CutLines(cut="cut 6 strips 2 1/2 in x WOF", then=("join at 45 degrees, fold and press",)),),
+                lines=(
+                    CutLines(cut="cut 6 strips 2 1/2 in x WOF", then=("join at 45 degrees, fold and press",)),
+                ),
                 steps=("Sew to the front, turn the corners, close the ends.", "Hem to the back by hand."),
                 sizes=(ExpectedSize(what="binding strip", size="238 in"),),
             ),

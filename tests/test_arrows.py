@@ -26,6 +26,7 @@ ORDER = [
     "drawing",
     "handout",
     "cli",
+    "__main__",
 ]
 
 

@@ -1,11 +1,18 @@
 """The picture of a block: what each token draws, how units span cells, what is wrong with a picture."""
 
+import math
+from fractions import Fraction
+
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from piecewright.design.coordinates import read_coordinate
 from piecewright.design.draw_block import draw_block
 from piecewright.design.read import design_from
+from piecewright.design.whole_marks import scale_step
 from piecewright.geometry.polygon import area, centroid
+from piecewright.measure.length import inches
 from piecewright.toml_places import toml_from_text
 
 QUILT = """title = "t"
@@ -157,6 +164,38 @@ def test_every_size_nearby_works():
         assert block(f"{row}\n{row}\n{row}", size)
 
 
+def test_a_size_nearby_is_never_larger_than_any_block_may_be():
+    (message,) = wrong("sky sea sky", "400")
+    assert message.endswith("Block sizes nearby that work: 399 in, 399 3/4 in.")
+
+
+@given(st.lists(st.fractions(Fraction(1, 8), 20, max_denominator=30), min_size=1, max_size=4))
+def test_the_scale_step_is_the_smallest_that_puts_every_size_on_a_mark(numbers):
+    step = scale_step([inches(number) for number in numbers], inches("1/8"))
+    marks = [number * step * 8 for number in numbers]
+    assert all(mark.denominator == 1 for mark in marks)
+    assert math.gcd(*map(int, marks)) == 1
+
+
+@pytest.mark.parametrize(
+    ("more", "line", "said"),
+    [
+        ("columns = [0, 1]", 12, "expected a share above 0 and up to 1000, got 0."),
+        ("columns = [1, 1001]", 12, "expected a share above 0 and up to 1000, got 1001."),
+        ("columns = [1, 'x']", 12, "expected a number such as 2 1/2, 2.5 or 2½, got 'x'."),
+        ("rows = [1, 2]", 12, "expected 1 share in rows, one a row of the picture, got 2."),
+        ("columns = [1, 2, 1]", 14, "expected 3 cells in row 1, got 2."),
+    ],
+)
+def test_shares_that_do_not_fit_are_named(more, line, said):
+    assert any(m.startswith(f"quilt.toml:{line}: {said}") for m in wrong("sky sea", "4", more))
+
+
+def test_tokens_of_a_picture_with_a_short_row_are_checked_all_the_same():
+    messages = wrong("sky see\nsky.x.sea")
+    assert [m.split(":")[1] for m in messages] == ["14", "15", "15"]
+
+
 def test_an_oblong_block_keeps_its_shape_in_the_sizes_nearby():
     (message,) = wrong("sea.n.sky - sky\nsky sea sky", "10 x 6 2/3")
     assert "9 in x 6 in" in message
@@ -180,7 +219,7 @@ def test_coordinates_are_read(written, value):
 
 
 @pytest.mark.parametrize(
-    "written", ["", "+", "1 +", "a", "sqrt 5", "1/0", "nan", "inf", "1e9", "2 2", "3 sqrt", "1--2"]
+    "written", ["", "+", "1 +", "a", "sqrt 5", "1/0", "nan", "inf", "1e9", "2 2", "3 sqrt", "1--2", "99999"]
 )
 def test_what_is_no_coordinate_is_refused(written):
     with pytest.raises(ValueError, match="expected a coordinate"):

@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from piecewright.design.read import design_from, read_design
-from piecewright.measure.length import inches
+from piecewright.measure.length import inches, mm
 from piecewright.toml_places import toml_from_text
 
 GOOD = """title = "Two lamps"
@@ -208,6 +208,15 @@ def test_all_mistakes_come_at_once_and_in_the_order_of_the_file():
 def test_a_faulty_role_is_named_once_and_not_at_each_use():
     messages = changed('prints = 4\ncolours = ["#eee", "#ddd"]', "prints = '4'")
     assert len(messages) == 1
+    both = changed('prints = 4\ncolours = ["#eee", "#ddd"]', 'prints = 4\nfabric = "sea"')
+    assert len(both) == 1
+
+
+def test_a_role_of_one_fabric_has_nothing_alike_to_count():
+    text = GOOD.replace("[roles.bits]", '[roles.evening]\nfabric = "sky"\nalike = 2\n[roles.bits]')
+    assert problems_of(text)[0] == (
+        "quilt.toml:12: expected no alike for the role evening, which is one fabric. Leave it out."
+    )
 
 
 def test_a_fabric_that_goes_by_a_role_must_be_called_by_it():
@@ -295,3 +304,44 @@ def test_hundreds_of_mistakes_are_cut_short():
     messages = changed('picture = "sky bits"', f"picture = '''\n{rows}\n'''")
     assert len(messages) == 101
     assert messages[-1] == "quilt.toml: 200 more come after these."
+
+
+def test_an_arrangement_that_is_larger_than_the_quilt_is_a_note():
+    assert changed("across = 2", "across = 1") == [
+        "quilt.toml:21: the arrangement has 2 x 2 blocks, the quilt only 1 x 3. What is beyond is left out."
+    ]
+
+
+def test_a_block_that_is_not_in_the_arrangement_is_a_note():
+    text = GOOD.replace("[setting]", '[blocks.buoy]\nsize = "7"\npicture = "sky"\n[setting]')
+    assert problems_of(text) == ["quilt.toml:18: the block buoy is not in the arrangement."]
+
+
+def test_a_misspelt_key_is_not_reported_as_missing_too():
+    assert changed("title =", "titel =") == ["quilt.toml:1: unknown key 'titel'. Did you mean title?"]
+
+
+def test_a_faulty_value_hides_no_other_mistake_of_its_section():
+    text = GOOD.replace("across = 2", "across = 0").replace("lamp lamp.half", "lamp lmap")
+    text = text.replace('width = "1"', "width = 0\naround = 1").replace("width = 2", 'width = "?"')
+    text = text.replace("[binding]", '[[borders]]\nrole = "sky"\n[binding]')
+    assert [message.split(":")[1] for message in problems_of(text)] == ["19", "22", "27", "28", "33", "36"]
+
+
+def test_what_the_finishing_says_is_kept_and_what_it_leaves_out_is_usual():
+    more = 'width = "2 1/4"\n[backing]\nmargin = 0\nrole = "sky"\n'
+    more += '[choices]\nhst = "two"\n[choices.lamp]\nhst = "four"\n'
+    design, _ = design_from(toml_from_text(GOOD + more, "q"))
+    assert design.binding.width == inches("2 1/4")
+    assert (design.backing.margin, design.backing.role) == (inches(0), "sky")
+    assert design.batting.margin == inches(4)
+    assert [design.choice("hst", block) for block in (None, "lamp", "other")] == ["two", "four", "two"]
+    assert design.choice("geese") is None
+    usual, _ = design_from(toml_from_text(GOOD.replace('unit = "in"', 'unit = "cm"'), "q"))
+    assert (usual.binding.width, usual.backing.margin, usual.batting.margin) == (mm(65), mm(100), mm(100))
+
+
+def test_a_kind_of_unit_in_the_choices_of_a_block_is_checked():
+    assert problems_of(GOOD + '[choices.lamp]\ngoose = "two"\n') == [
+        "quilt.toml:38: unknown kind of unit 'goose'. Did you mean geese?"
+    ]

@@ -8,6 +8,7 @@ from piecewright.design.drawing import Drawing
 from piecewright.methods import methods_for
 from piecewright.methods.effort import cost_of
 from piecewright.methods.kinds import name_of
+from piecewright.methods.laying import every_laying
 from piecewright.methods.method import Method, Unit
 from piecewright.methods.recipe import Recipe, make_recipe
 from piecewright.piecing.laying import lay_on
@@ -44,7 +45,7 @@ def choose(
         raise Refused(_none_allowed(unit, pinned, alike))
     own_one_way = one_way & set(unit.fabrics)
     recipes, reasons = _ready(allowed, unit, workroom, own_one_way)
-    upright = [r for r in recipes if lay_on(r.cloth, drawing, own_one_way)]
+    upright = [u for r in recipes if (u := _upright(r, drawing, workroom, own_one_way))]
     tilted = not upright
     if tilted:
         recipes, reasons = _ready(allowed, unit, workroom, frozenset())
@@ -53,6 +54,19 @@ def choose(
         raise Refused(*reasons)
     ranked = sorted(upright, key=lambda r: (r.method.name not in workroom.liked, cost_of(r, count, workroom)))
     return Chosen(ranked[0], tuple(ranked[1:]), pinned is not None, tilted)
+
+
+def _upright(recipe: Recipe, drawing: Drawing, workroom: Workroom, one_way: frozenset[str]) -> Recipe | None:
+    """The recipe as it comes, or with its cloths laid another way, so that every print stands upright."""
+    if lay_on(recipe.cloth, drawing, one_way):
+        return recipe
+    if not (one_way and recipe.method.upright):
+        return None
+    for laying in every_laying(recipe.steps):
+        turned = make_recipe(recipe.method, recipe.unit, workroom, one_way, laying)
+        if lay_on(turned.cloth, drawing, one_way):
+            return turned
+    return None
 
 
 def _ready(

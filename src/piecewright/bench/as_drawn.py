@@ -10,6 +10,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
+from shapely import Polygon as ShapelyPolygon
+
 from piecewright.bench.cloth import Cloth, Face
 from piecewright.design.drawing import Drawing, Group, Patch, Placed
 from piecewright.geometry.isometry import Isometry
@@ -29,11 +31,14 @@ class Comparison:
     tilted: int = 0
 
 
-def compare(top: Cloth, drawing: Group, fabric_of: Mapping[str, str]) -> Comparison:
-    """The top against the drawing; `fabric_of` tells the fabric of each role."""
+def compare(top: Cloth, drawing: Group, fabric_of: Mapping[str, str], allowance: float = 0.0) -> Comparison:
+    """The top against the drawing; `fabric_of` tells the fabric of each role.
+
+    Every patch must have so much cloth (inches) around what is seen of it, dog ears excepted.
+    """
     found: Comparison | None = None
     for place in outline_turns(top.net, drawing.outline, AS_DRAWN):
-        comparison = _Walk(drawing, fabric_of).compare(top, place)
+        comparison = _Walk(drawing, fabric_of, allowance).compare(top, place)
         if not comparison.differences:
             return comparison
         if found is None or len(comparison.differences) < len(found.differences):
@@ -54,8 +59,9 @@ def compare(top: Cloth, drawing: Group, fabric_of: Mapping[str, str]) -> Compari
 class _Walk:
     """One walk through the cloth, with what has been compared already."""
 
-    def __init__(self, drawing: Group, fabric_of: Mapping[str, str]) -> None:
+    def __init__(self, drawing: Group, fabric_of: Mapping[str, str], allowance: float) -> None:
         self.fabric_of = fabric_of
+        self.allowance = allowance
         self.known: dict[tuple[int, int, tuple[float, ...]], Comparison] = {}
         self.missing: dict[int, Placed] = dict(enumerate(drawing.children))
         self.cells: dict[tuple[int, int], list[int]] = {}
@@ -79,7 +85,7 @@ class _Walk:
             else:
                 self.strays += [face.placed(place) for face in cloth.finished]
         rest = [patch.placed(c.place) for c in self.missing.values() for patch in c.drawing.patches]
-        self._add(compare_faces(self.strays, rest, self.fabric_of), (0.0, 0.0))
+        self._add(self._compared(self.strays, rest), (0.0, 0.0))
         return Comparison(tuple(self.differences), self.tilted)
 
     def _drawn_at(self, cloth: Cloth, place: Isometry) -> int | None:
@@ -99,8 +105,13 @@ class _Walk:
         key = (id(cloth), id(child.drawing), turn)
         if key not in self.known:
             faces = [face.placed(relative) for face in cloth.finished]
-            self.known[key] = compare_faces(faces, child.drawing.patches, self.fabric_of)
+            self.known[key] = self._compared(faces, child.drawing.patches)
         self._add(self.known[key], (child.place.x, child.place.y))
+
+    def _compared(self, faces: list[Face], drawn: Iterable[Patch]) -> Comparison:
+        found = compare_faces(faces, drawn, self.fabric_of)
+        narrow = [told for face in faces if (told := _narrow(face, self.allowance))]
+        return Comparison((*found.differences, *narrow), found.tilted)
 
     def _add(self, comparison: Comparison, at: Point) -> None:
         corner = f" (block corner at {at[0]:g}, {at[1]:g})" if at != (0.0, 0.0) else ""
@@ -122,6 +133,19 @@ def compare_faces(faces: Iterable[Face], drawn: Iterable[Patch], fabric_of: Mapp
     may_piece = [p.outline for p in drawn if p.may_piece]
     missing, extra = _pieced(missing, extra, may_piece)
     return Comparison(tuple(_told(missing, extra)), tilted)
+
+
+def _narrow(face: Face, allowance: float) -> str:
+    """What is wrong with the seam allowance of a patch.
+
+    It is measured with round corners: what a pointed corner has beyond that are dog ears, which are cut off.
+    """
+    seen, flat = ShapelyPolygon(face.seen), ShapelyPolygon(face.flat)
+    if not allowance or flat.covers(seen.buffer(allowance - 2 * AS_DRAWN)):
+        return ""
+    x, y = centroid(face.seen)
+    found = flat.boundary.distance(seen)
+    return f"at {x:.2f}, {y:.2f} the patch of {face.fabric!r} has a seam allowance of {found:.3f} in"
 
 
 def _pieced(

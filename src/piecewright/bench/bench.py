@@ -26,7 +26,7 @@ from piecewright.bench.plan import Have, Supply
 from piecewright.bench.steps import AnyStep
 from piecewright.bench.truing import Allowed
 from piecewright.geometry.polygon import rectangle
-from piecewright.measure.length import Length, inches
+from piecewright.measure.length import ZERO, Length, inches
 from piecewright.problems import Problem, Refused
 from piecewright.workroom.workroom import Workroom
 
@@ -67,7 +67,9 @@ class Bench:
         self.operations += 1
 
     def undo(self) -> None:
-        """Takes the last step back."""
+        """Takes the last step back; raises Refused when none has been done."""
+        if not self._past:
+            raise Refused(Problem("no step has been done yet", do="There is nothing to take back."))
         self.table = self._past.pop()
         self.operations -= 1
 
@@ -92,9 +94,11 @@ class Bench:
         return self.pile(name).only(name)
 
     def _lay_out(self, thing: Have) -> None:
+        if thing.count < 1:
+            raise Refused(Problem(f"{thing.count} {thing.name!r} cannot be there", do="Count at least 1."))
         if thing.made_by:
             cloth = self._trial(thing)
-        elif thing.width and thing.height:
+        elif thing.width and thing.height and min(thing.width, thing.height) > ZERO:
             outline = rectangle(float(thing.width), float(thing.height))
             cloth = piece(thing.fabric, outline, self.rules.seam)
         else:

@@ -14,11 +14,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
 from functools import cached_property
+from itertools import combinations
 from typing import Literal
 
 from piecewright.geometry.isometry import STILL, Isometry
 from piecewright.geometry.matching import Marked, Picture
-from piecewright.geometry.point import Point, add, dot, left_of, scale, side_of, sub, unit
+from piecewright.geometry.point import Point, add, dot, left_of, middle, scale, side_of, sub, unit
 from piecewright.geometry.polygon import (
     Line,
     Polygon,
@@ -26,12 +27,14 @@ from piecewright.geometry.polygon import (
     clip,
     clip_segment,
     clip_to,
+    contains,
     edges,
     extent,
     grown,
+    overlap_area,
     placed,
 )
-from piecewright.measure.tolerance import EDGE_MATCH
+from piecewright.measure.tolerance import AS_DRAWN, EDGE_MATCH
 
 LENGTHWISE = 90.0  # In a piece's own frame the lengthwise grain, and a one-way print, run up.
 
@@ -180,7 +183,7 @@ class Cloth:
                 seen = lying.seen
                 for segment in sewn:
                     # A seam round a corner must not cut off what lies beside another segment of it.
-                    if seen and clip_segment(segment, seen):
+                    if seen and _runs_through(segment, seen):
                         seen = clip(seen, *segment)
                 if seen:
                     found.append(Face(lying.fabric, seen, lying.flat, lying.grain))
@@ -207,6 +210,12 @@ class Cloth:
         )
         parts = (face.placed(part.place) for part in self.parts for face in part.cloth.finished)
         return (*own, *parts)
+
+    @cached_property
+    def lies_double(self) -> bool:
+        """Whether two faces of its own lie over one another other than in an allowance."""
+        own = [seen for face in self.own_faces if (seen := clip_to(face.seen, self.net))]
+        return any(overlap_area(p, q) > AS_DRAWN for p, q in combinations(own, 2))
 
     @cached_property
     def seams(self) -> tuple[Seam, ...]:
@@ -246,6 +255,16 @@ class Cloth:
                         if -EDGE_MATCH <= offset + inner.at <= _length(side) + EDGE_MATCH:
                             found.append(replace(inner, at=offset + inner.at))
         return sorted(found, key=lambda e: e.at)
+
+    def placed(self, place: Isometry) -> Cloth:
+        """The same cloth, turned and moved on the table."""
+        return Cloth(
+            placed(self.raw, place),
+            placed(self.net, place),
+            tuple(face.placed(place) for face in self.own_faces),
+            tuple(Part(part.cloth, place.after(part.place)) for part in self.parts),
+            tuple(seam.placed(place) for seam in self.own_seams),
+        )
 
     def picture(self, one_way: frozenset[str] = frozenset()) -> Picture:
         """What the finished cloth looks like; grain matters by quarter turns, by whole turns if one-way."""
@@ -291,6 +310,12 @@ def _on_segment(point: Point, side: Line) -> bool:
     at = dot(sub(point, side[0]), along)
     on_line = abs(side_of(point, *side)) <= EDGE_MATCH
     return on_line and -EDGE_MATCH <= at <= _length(side) + EDGE_MATCH
+
+
+def _runs_through(segment: Line, polygon: Polygon) -> bool:
+    """Whether a segment runs through a convex polygon, not just along its edge."""
+    inside = clip_segment(segment, polygon)
+    return inside is not None and contains(polygon, middle(*inside), -EDGE_MATCH)
 
 
 def _lie_on(segment: Line, side: Line) -> bool:

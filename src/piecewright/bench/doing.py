@@ -32,9 +32,8 @@ from piecewright.bench.truing import Allowed, true_up
 from piecewright.geometry.point import distance
 from piecewright.geometry.polygon import Line, rectangle
 from piecewright.measure.length import ZERO, Length
-from piecewright.measure.tolerance import AS_DRAWN
+from piecewright.measure.tolerance import AS_DRAWN, WELD
 from piecewright.problems import Problem, Refused
-
 
 ACROSS = 0.0  # The angle of the lengthwise grain in a piece that was cut on its side.
 
@@ -167,7 +166,8 @@ def _cut_apart(step: CutApart, table: Table, rules: Rules) -> Table:
             table = table.put(name, part, step.times, rules)
             left = {fabric: area - part.cloth_of.get(fabric, 0.0) for fabric, area in left.items()}
     for fabric, square_inches in left.items():
-        table = table.drop(fabric, square_inches * step.times)
+        if square_inches > WELD:
+            table = table.drop(fabric, square_inches * step.times)
     return table
 
 
@@ -334,7 +334,7 @@ def _expect(cloth: Cloth, size: Size | None, name: str) -> None:
         raise Refused(
             Problem(
                 f"{name!r} measures {found[0]:.4f} x {found[1]:.4f} in, "
-                f"{expected[0]:.4f} x {expected[1]:.4f} was expected",
+                f"{expected[0]:.4f} x {expected[1]:.4f} in was expected",
             )
         )
 

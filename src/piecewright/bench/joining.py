@@ -44,6 +44,10 @@ def join(parts: Sequence[Joining], name: str, seam: SeamSize, stretch: Stretch |
 
     Seams are named `name.0`, `name.1` and so on. Raises Refused where sides do not match.
     """
+    if any(part.cloth.lies_double for part in parts):
+        raise Refused(
+            Problem("two pieces of cloth lie over one another", do="Open one before the next is sewn on.")
+        )
     net = parts[0].cloth.net
     places = [STILL]
     seams: list[Seam] = []

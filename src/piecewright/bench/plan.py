@@ -49,7 +49,8 @@ class Finish(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True):
 class Plan(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True):
     """All that the bench needs; it knows the drawing only through the replay.
 
-    `left_over` says how many of which pile are over in the end. `version` is that of this format.
+    `left_over` says how many of which pile are over in the end, `not_upright` in how many patches of the top
+    a one-way print cannot stand upright. `version` is that of this format.
     """
 
     title: str
@@ -59,4 +60,5 @@ class Plan(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True):
     finish: Finish
     have: tuple[Have, ...] = ()
     left_over: dict[str, int] = {}
+    not_upright: int = 0
     version: int = PLAN_VERSION

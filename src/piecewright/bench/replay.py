@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from piecewright.bench.as_drawn import compare
@@ -56,23 +56,34 @@ def run(plan: Plan) -> tuple[Bench, list[Problem]]:
         return Bench(plan.workroom), [
             Problem(p.what, "what is there already", p.do) for p in refused.problems
         ]
-    for number, step in enumerate(plan.steps, 1):
+    return bench, carry_on(bench, plan.steps)
+
+
+def carry_on(bench: Bench, steps: Sequence[AnyStep], done: int = 0) -> list[Problem]:
+    """Does the steps after the first `done` of them; what is wrong with the first that cannot be done."""
+    for number, step in enumerate(steps[done:], done + 1):
         try:
             bench.do(step)
         except Refused as refused:
-            return bench, [Problem(p.what, step_label(number, step), p.do) for p in refused.problems]
-    return bench, []
+            return [Problem(p.what, step_label(number, step), p.do) for p in refused.problems]
+    return []
 
 
 def replay(plan: Plan, drawing: Group, fabric_of: Mapping[str, str]) -> Replay:
     """Runs the plan and compares the top with the drawing; every stored verdict is ignored."""
-    bench, problems = run(plan)
+    return verdict(plan, *run(plan), drawing, fabric_of)
+
+
+def verdict(
+    plan: Plan, bench: Bench, problems: list[Problem], drawing: Group, fabric_of: Mapping[str, str]
+) -> Replay:
+    """What a bench that has run a plan came to, held against the drawing."""
     tilted = 0
     if not problems:
         problems = [*_ending(plan, bench), *_left_over(plan, bench)]
         top = bench.pile(plan.finish.top)
         if len(top.kinds) == 1:
-            comparison = compare(top.kinds[0][0], drawing, fabric_of)
+            comparison = compare(top.kinds[0][0], drawing, fabric_of, float(plan.workroom.take_up))
             last = len(plan.steps)
             where = step_label(last, plan.steps[last - 1]) if plan.steps else ""
             problems += [
@@ -80,6 +91,10 @@ def replay(plan: Plan, drawing: Group, fabric_of: Mapping[str, str]) -> Replay:
                 for difference in comparison.differences
             ]
             tilted = comparison.tilted
+            if tilted != plan.not_upright:
+                said = f"the plan says {plan.not_upright}"
+                what = f"one-way prints do not stand upright in {tilted} patches, {said}"
+                problems.append(Problem(what, f"the finished top, after {where}", "Turn the pieces."))
     joins = [step for step in plan.steps if isinstance(step, Join)]
     return Replay(
         made_as_drawn=not problems,

@@ -9,6 +9,7 @@ from piecewright.bench.steps import Landmark
 from piecewright.geometry.point import (
     Point,
     add,
+    cross,
     distance,
     dot,
     left_of,
@@ -104,6 +105,11 @@ def _right_of(cloth: Cloth, landmark: Landmark) -> Point:
 def _window(cloth: Cloth, landmark: Landmark, size: tuple[float, float], seam: SeamSize) -> Polygon:
     right = _right_of(cloth, landmark)
     if landmark == "edges":
+        # A unit with slanted seams is trued by its seams: its edges may be off while they look straight.
+        if any(_slants(seam, right) for seam in cloth.seams):
+            raise Refused(
+                Problem("slanted seams run through it", do="Measure from the seams, not from the edges.")
+            )
         return _about(_middle_of_edges(cloth), right, (max(size), min(size)))
     if landmark == "point":
         point, down = _point(_seams_in(cloth, landmark, 2))
@@ -115,8 +121,17 @@ def _window(cloth: Cloth, landmark: Landmark, size: tuple[float, float], seam: S
         )
     if landmark == "centre":
         return _about(_crossing(_seams_in(cloth, landmark, 2)), right, size)
-    path = _seams_in(cloth, landmark, 1)[0].path
-    return _about(middle(path[0], path[-1]), right, size)
+    longest, *others = _seams_in(cloth, landmark, 1)
+    if others:
+        raise Refused(
+            Problem(f"one seam was expected, {1 + len(others)} run through it", do="Measure from the centre.")
+        )
+    return _about(middle(longest.path[0], longest.path[-1]), right, size)
+
+
+def _slants(seam: Seam, right: Point) -> bool:
+    ways = [unit(sub(b, a)) for a, b in seam.segments]
+    return any(min(abs(dot(way, right)), abs(cross(way, right))) > EDGE_MATCH for way in ways)
 
 
 def _seams_in(cloth: Cloth, landmark: str, least: int) -> list[Seam]:

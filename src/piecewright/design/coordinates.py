@@ -27,7 +27,7 @@ def read_coordinate(value: str | int | float) -> float:
     at = 0
     while at < len(text):
         found = _TERM.match(text, at)
-        if found is None or found.end() == at or (terms and not found["sign"]):
+        if found is None or found.end() == at:
             raise _unread(value)
         terms.append(_value(found, value))
         at = found.end()

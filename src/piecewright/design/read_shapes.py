@@ -88,7 +88,7 @@ def _corners(
 
 
 def _check_shape(reader: Reader, path: KeyPath, outline: Polygon, width: float, height: float) -> None:
-    if len(outline) < 3:
+    if not outline:
         reader.add(path, "expected a patch with an area, got corners on one line.", "Move a corner.")
         return
     crossing = self_crossing(outline)

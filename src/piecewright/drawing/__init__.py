@@ -1,1 +1,1 @@
-"""Pictures of designs, steps, layouts and pressing, drawn onto a pen; nothing of the trade is computed here."""
+"""Pictures of designs, steps, layouts and pressing, drawn onto a pen; no sums of the trade are done here."""

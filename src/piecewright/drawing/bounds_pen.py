@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Iterable
-from math import cos, hypot, radians, sin
+from math import cos, radians, sin
 
 from piecewright.drawing.look import WORDS, Style
 from piecewright.drawing.pen import Anchor, Pen, Points
 from piecewright.drawing.writing import text_width
 from piecewright.geometry.isometry import Isometry
-from piecewright.geometry.point import Point
+from piecewright.geometry.point import Point, add, distance, left_of, scale, sub
 from piecewright.geometry.polygon import bounds
 
 TICK = 2.2
-HEAD = 2.6
-"""The half length of a tick across the end of a cut, and the length of an arrow's head; points."""
+"""The half length of a stroke across the end of a cut, in points."""
+
+HEAD, WINGS, SHAFT = 4.0, 6.0, 2.0
+"""The length and the width of an arrow's head, and the width of its shaft, in points."""
 
 
 class BoundsPen:
@@ -51,7 +53,7 @@ class BoundsPen:
 
     def arrow(self, a: Point, b: Point, style: Style) -> None:
         """An arrow."""
-        self._reach([a, b], HEAD / 2 + style.weight / 2)
+        self._reach(arrow_outline(a, b), style.weight / 2)
 
     def circle(self, centre: Point, radius: float, style: Style) -> None:
         """A circle."""
@@ -96,9 +98,18 @@ class BoundsPen:
         self._box = (x0, y0, x1, y1)
 
 
-def arrow_head(a: Point, b: Point) -> tuple[Point, Point]:
-    """The two back corners of the head of an arrow from a to b."""
-    x, y = b[0] - a[0], b[1] - a[1]
-    long = hypot(x, y) or 1.0
-    u, v = x / long * HEAD, y / long * HEAD
-    return (b[0] - u - v / 2, b[1] - v + u / 2), (b[0] - u + v / 2, b[1] - v - u / 2)
+def arrow_outline(a: Point, b: Point) -> tuple[Point, ...]:
+    """The outline of an arrow from a to b: a shaft and a head."""
+    long = distance(a, b)
+    u, v = scale(sub(b, a), 1 / long), scale(left_of(sub(b, a)), 1 / long)
+    neck = sub(b, scale(u, min(HEAD, long * 0.6)))
+    shaft, wing = scale(v, SHAFT / 2), scale(v, WINGS / 2)
+    return (
+        sub(a, shaft),
+        sub(neck, shaft),
+        sub(neck, wing),
+        b,
+        add(neck, wing),
+        add(neck, shaft),
+        add(a, shaft),
+    )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from itertools import pairwise
 
 from piecewright.bench.cloth import Cloth, Face, Pressed, Seam, clipped_seams
 from piecewright.drawing.look import CLOTH, OUTLINE, PRESSED, PRESSED_SPOT, SEAM, filled, wrong_side
@@ -13,8 +14,11 @@ from piecewright.geometry.point import add, distance, dot, left_of, middle, scal
 from piecewright.geometry.polygon import Line
 from piecewright.measure.tolerance import EDGE_MATCH
 
-ARROW = 8.0
+ARROW = 10.0
 """The length of an arrow across a seam, in points."""
+
+SHORT = 7.0
+"""A stretch of a seam shorter than this many points has no mark, unless the seam has no longer one."""
 
 
 def draw_faces(pen: Pen, faces: Iterable[Face], palette: Palette, view: View, wrong: bool = False) -> None:
@@ -76,8 +80,11 @@ def draw_pressing(
     others = [line for line, _ in lines]
     for line, pressed in lines:
         if pressed is not None:
-            for stretch in _between(line, others):
-                _mark(pen, (view.at(stretch[0]), view.at(stretch[1])), pressed, arrow)
+            parts = [(view.at(a), view.at(b)) for a, b in _between(line, others)]
+            room = min(SHORT, max(distance(*part) for part in parts))
+            for part in parts:
+                if distance(*part) >= room:
+                    _mark(pen, part, pressed, arrow)
 
 
 def _between(line: Line, others: list[Line]) -> list[Line]:
@@ -93,9 +100,9 @@ def _between(line: Line, others: list[Line]) -> list[Line]:
         if EDGE_MATCH < how_far < whole - EDGE_MATCH:
             places.add(how_far)
     cuts = sorted(places)
-    cuts = [cuts[0], *(b for a, b in zip(cuts, cuts[1:], strict=False) if b - a > EDGE_MATCH)]
+    cuts = [cuts[0], *(b for a, b in pairwise(cuts) if b - a > EDGE_MATCH)]
     ends = [add(line[0], scale(along, at)) for at in cuts]
-    return list(zip(ends, ends[1:], strict=False))
+    return list(pairwise(ends))
 
 
 def _mark(pen: Pen, stretch: Line, pressed: Pressed, arrow: float) -> None:
@@ -103,10 +110,10 @@ def _mark(pen: Pen, stretch: Line, pressed: Pressed, arrow: float) -> None:
     long = min(arrow, max(4.5, distance(*stretch) * 0.8))
     left = scale(left_of(unit(sub(stretch[1], stretch[0]))), long / 2)
     if pressed == "either":
-        pen.circle(centre, 1.7, PRESSED_SPOT)
+        pen.circle(centre, 2.2, PRESSED_SPOT)
     elif pressed == "open":
-        along = scale(unit(sub(stretch[1], stretch[0])), 1.6)
-        half = scale(left, 0.7)
+        along = scale(unit(sub(stretch[1], stretch[0])), 2.2)
+        half = scale(unit(left), 3.6)
         corners = (sub(centre, half), add(centre, along), add(centre, half), sub(centre, along))
         pen.polygon(corners, PRESSED_SPOT)
     else:

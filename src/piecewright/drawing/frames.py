@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from math import ceil
-from typing import Protocol
 
 from piecewright.drawing.look import (
     CAPTION,
@@ -66,6 +64,12 @@ class Frame:
         items = sum(item.width(scale) for item in self.items) + _gap(self) * (len(self.items) - 1)
         return max(items, LEAST_WIDTH)
 
+    @property
+    def in_words(self) -> str:
+        """The caption and all labels."""
+        labels = "; ".join(", ".join(item.labels) for item in self.items if item.labels)
+        return f"{self.caption}: {labels}" if labels else self.caption
+
     def height(self, scale: float) -> float:
         """The height of what is drawn in it."""
         return max(item.height(scale) for item in self.items)
@@ -106,7 +110,7 @@ def draw_rows(pen: Pen, rows: Sequence[Row], width: float = PAGE_WIDTH) -> None:
 def _draw_row(pen: Pen, row: Row, scale: float, top: float, number: int) -> float:
     """Draws a row below `top`; gives its height."""
     captions = [
-        wrapped(f"{number + k} {frame.caption}", CAPTION, max(frame.width(scale), LEAST_WIDTH) + BETWEEN - 6)
+        wrapped(frame.caption, CAPTION, frame.width(scale) + BETWEEN - 6 - _indent(number + k))
         for k, frame in enumerate(row)
     ]
     words = CAPTION * LINE * max(map(len, captions)) + 4
@@ -117,20 +121,26 @@ def _draw_row(pen: Pen, row: Row, scale: float, top: float, number: int) -> floa
     for k, frame in enumerate(row):
         wide = frame.width(scale)
         pen.group(f"{number + k} {frame.caption}")
-        _write_caption(pen, captions[k], (x, top))
+        _write_caption(pen, number + k, captions[k], (x, top))
         _draw_items(pen, frame, scale, (x, middle), tall, wide)
         pen.end_group()
         x += wide
         if k < len(row) - 1:
             _draw_next(pen, (x + BETWEEN / 2, middle))
         x += BETWEEN
-    return words + tall + ceil(labels) * LABEL * LINE + (4 if labels else 0)
+    return words + tall + labels * LABEL * LINE + (4 if labels else 0)
 
 
-def _write_caption(pen: Pen, lines: Sequence[str], at: Point) -> None:
+def _write_caption(pen: Pen, number: int, lines: Sequence[str], at: Point) -> None:
+    x, y = at
+    y -= CAPTION * LINE / 2
+    pen.text((x, y), str(number), CAPTION, "start", STRONG_WORDS)
     for k, line in enumerate(lines):
-        place = (at[0], at[1] - CAPTION * LINE * (k + 0.5))
-        pen.text(place, line, CAPTION, "start", WORDS if k else STRONG_WORDS)
+        pen.text((x + _indent(number), y - CAPTION * LINE * k), line, CAPTION, "start", WORDS)
+
+
+def _indent(number: int) -> float:
+    return text_width(f"{number} ", CAPTION) + 2.0
 
 
 def _draw_items(pen: Pen, frame: Frame, scale: float, at: Point, tall: float, wide: float) -> None:
@@ -144,7 +154,7 @@ def _draw_items(pen: Pen, frame: Frame, scale: float, at: Point, tall: float, wi
         item.draw(pen, View(scale, left - scale * item.box[0], low - scale * item.box[1]))
         for k, label in enumerate(item.labels):
             place = (x + own / 2, middle - tall / 2 - 4 - LABEL * LINE * (k + 0.5))
-            pen.text(place, label, LABEL, "middle", WORDS if k == 0 else QUIET_WORDS)
+            pen.text(place, label, LABEL, "middle", WORDS if k < 2 else QUIET_WORDS)
         x += own + _gap(frame)
 
 
@@ -152,10 +162,3 @@ def _draw_next(pen: Pen, at: Point) -> None:
     """A small hook that leads to the next frame."""
     x, y = at
     pen.polyline([(x - 2.0, y + 4.0), (x + 2.0, y), (x - 2.0, y - 4.0)], NEXT)
-
-
-class Drawn(Protocol):
-    """Anything that can be drawn on a pen at a view."""
-
-    def __call__(self, pen: Pen, view: View) -> None:
-        """Draws it."""

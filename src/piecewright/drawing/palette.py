@@ -20,7 +20,7 @@ MOST_WAYS = 12
 
 @dataclass(frozen=True)
 class Palette:
-    """Colours (hex) and names by key; a key that is not there has the first unnamed colour and its own name."""
+    """Colours (hex) and names by key; an unknown key has the first unnamed colour, and is its own name."""
 
     colours: Mapping[str, tuple[str, ...]]
     names: Mapping[str, str] = field(default_factory=dict)
@@ -50,7 +50,7 @@ class Palette:
 
 def palette_of(design: Design) -> Palette:
     """The palette of a design's roles and fabrics."""
-    colours = {fabric.key: (fabric.colour,) for fabric in design.fabrics}
+    colours: dict[str, tuple[str, ...]] = {fabric.key: (fabric.colour,) for fabric in design.fabrics}
     names = {fabric.key: fabric.name for fabric in design.fabrics}
     for role in design.roles:
         colours[role.key] = colours_of(design, role.key)
@@ -67,7 +67,7 @@ def shuffled(count: int, way: int) -> list[int]:
     """The numbers below `count` in an order that differs from way to way and never changes.
 
     >>> shuffled(5, 0), shuffled(5, 1)
-    ([0, 1, 2, 3, 4], [2, 1, 3, 4, 0])
+    ([0, 1, 2, 3, 4], [4, 1, 0, 2, 3])
     """
     order = list(range(count))
     state = way

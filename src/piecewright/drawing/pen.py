@@ -81,7 +81,7 @@ class View:
 
 
 def fitting(box: tuple[float, float, float, float], width: float, height: float) -> View:
-    """The view that brings a box in inches (least x and y, greatest x and y) to the origin, as large as fits."""
+    """The view that brings a box in inches (least x, y; greatest x, y) to the origin, as large as fits."""
     x0, y0, x1, y1 = box
     scale = min(width / (x1 - x0), height / (y1 - y0))
     return View(scale, -scale * x0, -scale * y0)

@@ -128,8 +128,10 @@ def block_svg(
     """The picture of a block or a unit as SVG."""
     name = drawing.name if isinstance(drawing, Group) else palette.name(drawing.role)
     counts = Counter(palette.name(patch.role) for patch in drawing.patches)
-    patches = ", ".join(f"{counted(count, 'patch').replace('patchs', 'patches')} of {cloth}"
-                        for cloth, count in counts.items())
+    patches = ", ".join(
+        f"{counted(count, 'patch').replace('patchs', 'patches')} of {cloth}"
+        for cloth, count in counts.items()
+    )
     pen = SvgPen(name, f"{name}, {_size_in_words(drawing, unit)} finished: {patches}.")
     draw_block_picture(pen, drawing, palette, unit if labelled else None, width, height)
     return pen.svg()

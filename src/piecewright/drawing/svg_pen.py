@@ -1,4 +1,4 @@
-"""The pen that writes SVG: self-contained, with a title and a description in words, and byte for byte the same.
+"""The pen that writes SVG: self-contained, with a title and a description, byte for byte the same.
 
 The unit is the point on paper, so that a picture placed at its own size has lines and writing as meant. y
 runs downwards in SVG: every point is turned over on its way out.
@@ -10,7 +10,7 @@ import re
 from collections.abc import Callable, Hashable, Iterator
 from xml.sax.saxutils import escape
 
-from piecewright.drawing.bounds_pen import TICK, BoundsPen, arrow_head
+from piecewright.drawing.bounds_pen import TICK, BoundsPen, arrow_outline
 from piecewright.drawing.hatch import hatching
 from piecewright.drawing.look import GREY, PAPER, WORDS, Style
 from piecewright.drawing.pen import Anchor, Pen, Points
@@ -77,13 +77,8 @@ class SvgPen:
             self._put(f'<path class="{name}" d="{ticks}"/>')
 
     def arrow(self, a: Point, b: Point, style: Style) -> None:
-        """An arrow with a filled head."""
-        self._bounds.arrow(a, b, style)
-        name, (c, d) = self._class(style), arrow_head(a, b)
-        path = f"{_stroke((a, b))}M{_points((c, b, d))}Z"
-        if style.halo:
-            self._put(f'<path class="{name} halo" d="{path}"/>')
-        self._put(f'<path class="{name}" fill="{style.ink}" d="{path}"/>')
+        """An arrow, as a closed outline."""
+        self.polygon(arrow_outline(a, b), style)
 
     def circle(self, centre: Point, radius: float, style: Style) -> None:
         """A circle."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from piecewright.measure.length import Length, Unit
-from piecewright.measure.showing import figure, figure_float, show, show_float, typeset
+from piecewright.measure.showing import figure, figure_float, show
 
 _NARROW = "iljtfrI.,:;'|!()[] "
 _WIDE = "mwMWQO@%½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞×"
@@ -45,9 +45,9 @@ def short_name(name: str) -> str:
 
 
 def size_of(width: Length, height: Length, unit: Unit) -> str:
-    """A size without its unit: `2⅞` for a square, or `2½ × 4½`."""
+    """A size without its unit: `2 7/8` for a square, or `2 1/2 × 4 1/2`."""
     sides = [figure(width, unit)] if width == height else [figure(width, unit), figure(height, unit)]
-    return typeset(" × ".join(sides))
+    return " × ".join(sides)
 
 
 def size_in_words(width: Length, height: Length, unit: Unit) -> str:
@@ -58,11 +58,15 @@ def size_in_words(width: Length, height: Length, unit: Unit) -> str:
 
 
 def measured_size(size: tuple[float, float], unit: Unit) -> str:
-    """A computed size (inches) on the nearest marks: `2⅝ in`, `about 4¼ × 2 in`."""
-    width, height = size
-    if abs(width - height) < 1 / 128:
-        return typeset(show_float(width, unit))
-    return typeset(f"{figure_float(width, unit)} × {show_float(height, unit)}")
+    """A computed size (inches) on the nearest marks: `2 5/8 in`, `about 4 1/4 × 2 in`.
+
+    >>> measured_size((2.5, 2.5), "in"), measured_size((4.27, 2.0), "in")
+    ('2 1/2 in', 'about 4 1/4 × 2 in')
+    """
+    sides = [figure_float(side, unit) for side in size]
+    exact = [side.removeprefix("about ") for side in sides]
+    about = "about " if exact != sides else ""
+    return f"{about}{' × '.join(dict.fromkeys(exact))} {unit}"
 
 
 def counted(count: int, thing: str) -> str:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from shapely import LineString, unary_union
 from shapely import Polygon as ShapelyPolygon
-from shapely import unary_union
 
 from piecewright.geometry.isometry import Isometry
 from piecewright.geometry.point import (
@@ -207,12 +207,14 @@ def joined_outline(polygons: Sequence[Polygon]) -> Polygon:
     return clean(corners if area(corners) > 0 else corners[::-1], 5 * WELD)
 
 
-def overlap_area(p: Polygon, q: Polygon, *others: Polygon) -> float:
-    """The area that two polygons, or more, all share."""
-    shared = ShapelyPolygon(p)
-    for other in (q, *others):
-        shared = shared.intersection(ShapelyPolygon(other))
-    return float(shared.area)
+def overlap_area(p: Polygon, q: Polygon) -> float:
+    """The area that two polygons share."""
+    return float(ShapelyPolygon(p).intersection(ShapelyPolygon(q)).area)
+
+
+def length_inside(segment: Line, polygon: Polygon) -> float:
+    """How much of a segment lies inside a polygon."""
+    return float(LineString(segment).intersection(ShapelyPolygon(polygon)).length)
 
 
 def same_polygon(p: Polygon, q: Polygon, tolerance: float) -> bool:

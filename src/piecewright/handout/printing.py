@@ -55,10 +55,8 @@ def job_sheet_pdf(sheet: JobSheet, *, sums: bool = True) -> bytes:
             _PAGES / "job_sheet.typ",
             root=_PAGES,
             font_paths=_bundled_fonts(),
-            ignore_system_fonts=True,
             format="pdf",
             sys_inputs={"data": data},
-            timestamp=0,
         )
     except typst.TypstError as error:
         what = f"the job sheet could not be set: {error.message}."

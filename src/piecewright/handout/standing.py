@@ -64,8 +64,8 @@ CAUTIONS = (
     ),
     Caution(
         about="Babies",
-        words="No quilt in a baby's cot in the first year, however light: nothing loose over, under or beside "
-        "a sleeping baby. Follow your local safe-sleep advice.",
+        words="No quilt in a baby's cot in the first year, however light: nothing loose over, under or "
+        "beside a sleeping baby. Follow your local safe-sleep advice.",
     ),
     Caution(
         about="Local rules",

@@ -53,6 +53,13 @@ def figure_float(size: float, unit: Unit) -> str:
     return _about(number, unit)
 
 
+def show_exact(size: float, unit: Unit) -> str:
+    """A computed size (float inches) to the last figure that means anything: `2.8536 in`, `7.061 cm`."""
+    if unit == "in":
+        return f"{size:.4f} in"
+    return f"{size * float(MM_PER_INCH) / 10:.3f} cm"
+
+
 def show_yards(length: Length) -> str:
     """A length of cloth in yards and eighths: `1 3/8 yd`, `about 2 yd`."""
     return _in_steps(length, _EIGHTH_YARD, Fraction(1, 8), "yd")

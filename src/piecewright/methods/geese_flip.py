@@ -43,6 +43,13 @@ METHOD = Method(
     steps=steps,
     landmark="point",
     reason="whole sizes and no bias edge to handle, but two corners are lost for each goose",
+    says=(
+        "Draw a line from corner to corner on the wrong side of the small squares.",
+        "Lay a square on the right end of a rectangle, right sides together, its line running down and out.",
+        "Sew a thread beside the line, on the side of the corner that goes.",
+        "Trim that corner, leaving a seam allowance, and press to the corner.",
+        "Do the same on the left end; the two squares cross at the point by a seam allowance.",
+    ),
     unknowns=2,
     may_round=False,
     upright=True,

@@ -42,5 +42,13 @@ METHOD = Method(
     steps=steps,
     landmark="point",
     reason="hardly any cloth is lost, and four alike come off at once",
+    says=(
+        "Draw a line from corner to corner on the wrong side of the small squares.",
+        "Lay two of them in opposite corners of a large square, right sides together; they overlap a little.",
+        "Sew on both sides of the line, the needle's distance from it, and cut on it.",
+        "Press the small triangles up: two hearts.",
+        "Lay a small square in the corner of each heart, its line running up between the wings.",
+        "Sew on both sides of the line, cut on it, and press: four geese from each large square.",
+    ),
     unknowns=2,
 )

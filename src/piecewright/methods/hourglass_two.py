@@ -48,4 +48,12 @@ METHOD = Method(
     steps=steps,
     landmark="centre",
     reason="the seams lock in the middle, and the outer edges lie on the straight grain",
+    says=(
+        "Draw a line from corner to corner on the wrong side of the lighter squares.",
+        "Lay a light and a dark square right sides together, and sew on both sides of the line.",
+        "Cut on the line, open, and press towards the darker cloth: half-square triangles.",
+        "Lay two of them right sides together, colours opposite, so that the seams lock.",
+        "Draw the other diagonal across the seam, sew on both sides of it, and cut on it.",
+        "Open and press.",
+    ),
 )

@@ -32,4 +32,11 @@ METHOD = Method(
     steps=steps,
     landmark="diagonal",
     reason="the quickest for many alike: two lines marked make eight, on the straight grain",
+    says=(
+        "Draw both diagonals on the wrong side of the lighter squares.",
+        "Lay a light and a dark square right sides together.",
+        "Sew on both sides of both lines, the needle's distance from them.",
+        "Cut through the middle, both ways, then on both lines: each pair of squares gives eight units.",
+        "Set the seams, open, and press.",
+    ),
 )

@@ -34,4 +34,11 @@ METHOD = Method(
     steps=steps,
     landmark="diagonal",
     reason="nothing to mark before sewing, but all four outer edges are bias: starch, and handle with care",
+    says=(
+        "Lay a light and a dark square right sides together; nothing is marked.",
+        "Sew all round, the needle's distance from every edge.",
+        "Cut from corner to corner, both ways: each pair of squares gives four units.",
+        "All outer edges are bias now: starch, lift the iron, do not pull.",
+        "Set the seams, open, and press.",
+    ),
 )

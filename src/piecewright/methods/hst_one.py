@@ -31,6 +31,13 @@ METHOD = Method(
     steps=steps,
     landmark="diagonal",
     reason="whole sizes and nothing to true up, but a corner of each pair of squares is lost",
+    says=(
+        "Draw a line from corner to corner on the wrong side of the lighter squares.",
+        "Lay a light and a dark square right sides together.",
+        "Sew a thread beside the line, on the side of the corner that goes.",
+        "Trim that corner off, leaving a seam allowance.",
+        "Set the seam, open the upper square, and press.",
+    ),
     may_round=False,
     upright=True,
 )

@@ -38,4 +38,10 @@ METHOD = Method(
     steps=steps,
     landmark="diagonal",
     reason="nothing to mark, any two prints may meet, but the long bias edge must not be stretched",
+    says=(
+        "Cut every square once from corner to corner.",
+        "Lay a light and a dark triangle right sides together, long sides matching.",
+        "Sew along the long side with the usual seam, without pulling: it is bias.",
+        "Set the seam, open, press, and clip the dog ears.",
+    ),
 )

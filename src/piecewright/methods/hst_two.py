@@ -31,4 +31,11 @@ METHOD = Method(
     steps=steps,
     landmark="diagonal",
     reason="little cloth, no bias edge outside, and every pair may be of other prints",
+    says=(
+        "Draw a line from corner to corner on the wrong side of the lighter squares.",
+        "Lay a light and a dark square right sides together.",
+        "Sew on both sides of the line, the needle's distance from it.",
+        "Cut on the line: each pair of squares gives two units.",
+        "Set the seams, open, and press.",
+    ),
 )

@@ -15,6 +15,7 @@ from dataclasses import dataclass
 from piecewright.bench.cloth import SeamSize
 from piecewright.bench.steps import AnyStep, Landmark
 from piecewright.measure.length import ZERO, Length, inches
+from piecewright.methods.laying import AS_IT_COMES, Laying, laid
 from piecewright.problems import Problem, Refused
 
 LARGEST = inches(360)  # Ten yards a side: no unit is larger, a slip of the keyboard may be.
@@ -76,6 +77,7 @@ class Making:
     gives: str
     seam: SeamSize
     times: int = 1
+    laying: Laying = AS_IT_COMES
 
 
 @dataclass(frozen=True)
@@ -85,7 +87,8 @@ class Method:
     `steps` writes the steps of a batch from its starts to the pressed unit, before truing up. `unknowns`
     is how many sizes are solved for: one, found from the unit's width, or two, from width and height.
     `may_round`: start sizes may be rounded up, since truing up or ease follows. `upright`: every cloth
-    can be laid so that a one-way print stands up. `reason` is a plain line on why one would choose it.
+    can be laid so that a one-way print stands up. `reason` is a plain line on why one would choose it;
+    `says` tells the steps at the table, a sentence each.
     """
 
     name: str
@@ -95,6 +98,15 @@ class Method:
     steps: Callable[[Making], tuple[AnyStep, ...]]
     landmark: Landmark
     reason: str
+    says: tuple[str, ...]
     unknowns: int = 1
     may_round: bool = True
     upright: bool = False
+
+    def written(self, making: Making) -> tuple[AnyStep, ...]:
+        """The steps of a batch, with base and tops laid as the making says."""
+        sizes = {
+            name: (making.sizes[start.width], making.sizes[start.height])
+            for name, start in zip(making.pieces, self.starts, strict=True)
+        }
+        return laid(self.steps(making), making.laying, sizes[making.pieces[0]], sizes)

@@ -7,6 +7,7 @@ larger that at least the trim allowance comes off. Nothing is rounded that is no
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import Literal
 
 import msgspec
@@ -17,7 +18,8 @@ from piecewright.bench.grain import bias_edges
 from piecewright.bench.steps import AnyStep, Gather, Join, Stack, TrueUp
 from piecewright.measure.length import Length
 from piecewright.measure.rounding import exactly, round_up
-from piecewright.measure.tolerance import EDGE_MATCH
+from piecewright.measure.tolerance import EDGE_MATCH, WELD
+from piecewright.methods.laying import AS_IT_COMES, Laying
 from piecewright.methods.method import Making, Method, Unit
 from piecewright.methods.trial import Trial, solve, try_out
 from piecewright.problems import Problem, Refused
@@ -52,6 +54,7 @@ class Recipe:
     bias_edges: int
     cloth_area: float
     offcuts: float
+    laying: Laying = AS_IT_COMES
 
     def batches(self, count: int) -> int:
         """How many batches make so many units."""
@@ -59,11 +62,19 @@ class Recipe:
 
     def start_sizes(self) -> list[tuple[Length, Length]]:
         """The width and height to which each start is cut."""
-        return [(self.sizing.cut[s.width], self.sizing.cut[s.height]) for s in self.method.starts]
+        sizes = [(self.sizing.cut[s.width], self.sizing.cut[s.height]) for s in self.method.starts]
+        return [sizes[0][::-1], *sizes[1:]] if self.laying.base % 2 else sizes
 
 
 def size_starts(method: Method, unit: Unit, workroom: Workroom) -> Sizing:
     """The start sizes for a unit; raises Refused when the method cannot make it."""
+    plain = replace(unit, fabrics=tuple(f"fabric {k}" for k in range(len(unit.fabrics))))
+    return _sized(method, plain, workroom)
+
+
+@lru_cache(maxsize=4096)
+def _sized(method: Method, unit: Unit, workroom: Workroom) -> Sizing:
+    """The same, whatever the fabrics: asked often for the same unit."""
     exact = solve(method, unit, workroom)
     width, height = unit.raw(workroom.take_up)
     wanted = (float(width), float(height))
@@ -71,28 +82,29 @@ def size_starts(method: Method, unit: Unit, workroom: Workroom) -> Sizing:
         cut = tuple(map(exactly, exact))
         return Sizing(exact, cut, wanted, "none")
     cut = tuple(round_up(size, workroom.ruler) for size in exact)
-    before = _plain_trial(method, unit, cut, workroom).size
+    before = try_out(method, unit, tuple(map(float, cut)), workroom).size
     over = max(made - size for made, size in zip(before, wanted, strict=True))
-    if over <= EDGE_MATCH:
+    # What is a hair too large must be eased in: a hair at every unit adds up along a row.
+    if over <= 10 * WELD:
         return Sizing(exact, cut, before, "none")
     if over <= float(workroom.ease) + EDGE_MATCH:
         return Sizing(exact, cut, before, "ease")
     larger = solve(method, unit, workroom, extra=float(workroom.trim))
     cut = tuple(round_up(size, workroom.ruler) for size in larger)
-    return Sizing(exact, cut, _plain_trial(method, unit, cut, workroom).size, "trim")
-
-
-def _plain_trial(method: Method, unit: Unit, cut: tuple[Length, ...], workroom: Workroom) -> Trial:
-    plain = replace(unit, fabrics=tuple(f"fabric {k}" for k in range(len(unit.fabrics))))
-    return try_out(method, plain, tuple(map(float, cut)), workroom)
+    before = try_out(method, unit, tuple(map(float, cut)), workroom).size
+    return Sizing(exact, cut, before, "trim")
 
 
 def make_recipe(
-    method: Method, unit: Unit, workroom: Workroom, one_way: frozenset[str] = frozenset()
+    method: Method,
+    unit: Unit,
+    workroom: Workroom,
+    one_way: frozenset[str] = frozenset(),
+    laying: Laying = AS_IT_COMES,
 ) -> Recipe:
     """The recipe for a unit by a method; raises Refused when the units would not all come out alike."""
     sizing = size_starts(method, unit, workroom)
-    trial = try_out(method, unit, tuple(map(float, sizing.cut)), workroom, one_way)
+    trial = try_out(method, unit, tuple(map(float, sizing.cut)), workroom, one_way, laying)
     steps = tuple(_expecting(step, trial.bench) for step in trial.steps)
     if sizing.truing != "none":
         width, height = unit.raw(workroom.take_up)
@@ -104,13 +116,12 @@ def make_recipe(
     if len(trial.kinds) > 1:
         trial, steps = _gathered(trial, steps)
     if len(trial.kinds) != 1:
-        raise Refused(
-            Problem(f"{method.name} makes {len(trial.kinds)} kinds here, since the print runs one way")
-        )
+        why = "since the print runs one way" if one_way else "since a corner of some piece shows on some"
+        raise Refused(Problem(f"{method.name} makes {len(trial.kinds)} kinds here, {why}"))
     cloth = trial.kinds[0]
     area = sum(float(sizing.cut[s.width]) * float(sizing.cut[s.height]) * s.count for s in method.starts)
     offcuts = sum(trial.bench.table.offcuts.values())
-    return Recipe(method, unit, sizing, cloth, steps, bias_edges(cloth), area, offcuts)
+    return Recipe(method, unit, sizing, cloth, steps, bias_edges(cloth), area, offcuts, laying)
 
 
 def _gathered(trial: Trial, steps: tuple[AnyStep, ...]) -> tuple[Trial, tuple[AnyStep, ...]]:
@@ -135,8 +146,9 @@ def written_for(
     recipe: Recipe, pieces: tuple[str, ...], gives: str, times: int, workroom: Workroom
 ) -> tuple[AnyStep, ...]:
     """The recipe's steps with the plan's own pile names, for so many batches."""
-    making = Making(tuple(map(float, recipe.sizing.cut)), pieces, gives, seam_of(workroom), times)
-    plain = recipe.method.steps(making)
+    sizes = tuple(map(float, recipe.sizing.cut))
+    making = Making(sizes, pieces, gives, seam_of(workroom), times, recipe.laying)
+    plain = recipe.method.written(making)
     steps = tuple(
         msgspec.structs.replace(step, expect=tried.expect) if isinstance(tried, Stack | Join) else step
         for step, tried in zip(plain, recipe.steps, strict=False)

@@ -19,6 +19,7 @@ from piecewright.bench.truing import measured
 from piecewright.geometry.polygon import rectangle
 from piecewright.measure.length import ZERO, inches
 from piecewright.measure.tolerance import WELD
+from piecewright.methods.laying import AS_IT_COMES, Laying
 from piecewright.methods.method import Making, Method, Unit
 from piecewright.problems import Problem, Refused
 from piecewright.workroom.workroom import Workroom
@@ -48,16 +49,19 @@ def try_out(
     sizes: tuple[float, ...],
     workroom: Workroom,
     one_way: frozenset[str] = frozenset(),
+    laying: Laying = AS_IT_COMES,
 ) -> Trial:
     """One batch of a method from pieces of the given start sizes (inches)."""
     supplies = [Supply(fabric=f, width=inches(1), length=ZERO, one_way=f in one_way) for f in unit.fabrics]
     bench = Bench(workroom, supplies)
     names = tuple(f"start {k}" for k in range(len(method.starts)))
     for name, start in zip(names, method.starts, strict=True):
-        outline = rectangle(sizes[start.width], sizes[start.height])
+        across, along = sizes[start.width], sizes[start.height]
+        on_its_side = start is method.starts[0] and laying.base % 2 == 1
+        outline = rectangle(along, across) if on_its_side else rectangle(across, along)
         cloth = piece(unit.fabrics[start.fabric], outline, bench.rules.seam)
         bench.table = bench.table.with_pile(name, Pile(((cloth, start.count),)))
-    steps = method.steps(Making(sizes, names, "unit", seam_of(workroom)))
+    steps = method.written(Making(sizes, names, "unit", seam_of(workroom), laying=laying))
     for step in steps:
         bench.do(step)
     pile = bench.pile("unit")

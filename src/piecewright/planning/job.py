@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from piecewright.bench.cloth import Cloth
 from piecewright.bench.plan import Plan
 from piecewright.bench.replay import Replay
 from piecewright.cutting.layout import Layout
@@ -22,7 +23,8 @@ class Job:
     """A planned quilt.
 
     `things` are all that is made, by name, in an order in which they can be made; `counts` how many of
-    each; `blocks` the thing that each block of the design became. `notes` tell what the maker should know.
+    each; `blocks` the thing that each block of the design became; `pressed` what lies on each pile once it is
+    pressed. `notes` tell what the maker should know.
     """
 
     design: Design
@@ -35,5 +37,6 @@ class Job:
     counts: Mapping[str, int]
     blocks: Mapping[str, str]
     pressings: Pressings
+    pressed: Mapping[str, Cloth]
     finishing: Finishing
     notes: tuple[Problem, ...]

@@ -7,8 +7,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+import msgspec
+
 from piecewright.bench.plan import Plan, Supply
-from piecewright.bench.replay import replay
+from piecewright.bench.replay import run, verdict
 from piecewright.cutting.laying import lay_out
 from piecewright.cutting.layout import Layout
 from piecewright.cutting.wanted import Demand
@@ -75,21 +77,28 @@ def make_plan(design: Design, workroom: Workroom) -> Job:
         finish=finish,
         left_over=left_over(shop.things, counts),
     )
-    verdict = replay(plan, drawing.top, cloths.fabric_of)
+    bench, problems = run(plan)
+    came_to = verdict(plan, bench, problems, drawing.top, cloths.fabric_of)
+    if came_to.tilted:
+        # A print that cannot stand upright is said so in the plan, and nowhere else does the bench allow it.
+        plan = msgspec.structs.replace(plan, not_upright=came_to.tilted)
+        came_to = verdict(plan, bench, problems, drawing.top, cloths.fabric_of)
+    pressed = {name: pile.kinds[0][0] for name, pile in bench.table.piles.items() if pile.kinds}
     blocks = {key: made.thing.name for key, made in _blocks_made(design, shop).items()}
     job = Job(
         design,
         workroom,
         drawing,
         plan,
-        verdict,
+        came_to,
         layouts,
         shop.things,
         counts,
         blocks,
         pressings,
+        pressed,
         finishing,
-        notes_on(design, shop.things, counts, pressings, verdict),
+        notes_on(design, shop.things, counts, pressings, came_to),
     )
     return job
 
@@ -143,7 +152,8 @@ class _Building:
         back = parts[0].place.back()
         key: tuple[object, ...] = (part.name, *((p.thing.name, *_rounded(back, p)) for p in parts))
         if key not in self.rows:
-            leaves = all(isinstance(inner, Placed) for inner in part.parts)
+            # A row is joined before the long strips are ready; what has one in it belongs to the top.
+            leaves = all(isinstance(leaf, Placed) and id(leaf) not in self.shop.lying for leaf in part.parts)
             station = Station.ROW if leaves else Station.TOP
             self.rows[key] = self.shop.joined(parts, part.name, part.name, station).thing
         return Made(self.rows[key], parts[0].place)

@@ -29,6 +29,7 @@ from piecewright.measure.tolerance import AS_DRAWN
 from piecewright.methods.kinds import name_of, recognise
 from piecewright.methods.method import Unit
 from piecewright.methods.recipe import Recipe
+from piecewright.piecing.gathering import gathered
 from piecewright.piecing.laying import in_fabrics, lay_on_patches
 from piecewright.piecing.looks import look
 from piecewright.piecing.taking_apart import take_apart
@@ -78,7 +79,7 @@ class Workshop:
         drawings = {id(child.drawing): child.drawing for child in top.children}
         for key, times in blocks.items():
             drawing = drawings[key]
-            for child in drawing.children if isinstance(drawing, Group) else ():
+            for child in gathered(drawing).children if isinstance(drawing, Group) else ():
                 if isinstance(child.drawing, Group):
                     self._units[self._unit_key(child.drawing, block_of.get(key))] += times
 
@@ -99,11 +100,11 @@ class Workshop:
         unit = recognise(drawing)
         if unit is not None:
             return self._unit(drawing, unit, block)
-        line = take_apart(drawing)
+        line = take_apart(gathered(drawing))
         if isinstance(line, Placed):
             inner = self.made(line.drawing, block)
             return Made(inner.thing, line.place.after(inner.place))
-        return self.line_of_block(line, Station.BLOCK, drawing.name, block, drawing)
+        return self.line_of_block(line, Station.BLOCK, drawing.name, block)
 
     def _patch(self, patch: Patch) -> Made:
         """A patch of straight-sided cloth, cut with the seam allowance all round."""
@@ -226,16 +227,14 @@ class Workshop:
             width, height = height, width
         return self.cut(fabric, width, height, may_turn=not one_way)
 
-    def line_of_block(
-        self, line: InLine, station: Station, name: str, block: str | None, drawing: Group | None = None
-    ) -> Made:
+    def line_of_block(self, line: InLine, station: Station, name: str, block: str | None) -> Made:
         """A line inside a block; what looks alike elsewhere is made once."""
         patches = in_fabrics(_patches_of(line), self.cloths.fabric_of)
         key: tuple[object, ...] = ("line", look(patches), block if self._has_pins(block) else None)
         if key not in self._looks:
             parts = [self.placed(part, name, block) for part in line.parts]
             title = name if station is Station.BLOCK else f"{name} {line.name}"
-            self._looks[key] = self.joined(parts, title, line.name, station, drawing).thing
+            self._looks[key] = self.joined(parts, title, line.name, station).thing
         thing = self._looks[key]
         place = lay_on_patches(thing.cloth, patches, frozenset())
         if place is None:
@@ -254,9 +253,7 @@ class Workshop:
         inner = self.made(part.drawing, block)
         return Made(inner.thing, part.place.after(inner.place))
 
-    def joined(
-        self, parts: list[Made], name: str, what: str, station: Station, drawing: Drawing | None = None
-    ) -> Made:
+    def joined(self, parts: list[Made], name: str, what: str, station: Station) -> Made:
         """Parts joined one after another, in the order given; the sides are found from how they lie."""
         entries: list[tuple[int, ...]] = [()]
         exits: list[tuple[int, ...]] = []
@@ -273,7 +270,7 @@ class Workshop:
             [(p.thing.name, e, x) for p, e, x in zip(parts, entries, exits, strict=True)]
         )
         needs: Needs = tuple(Counter(p.thing.name for p in parts).items())
-        thing = self.add(Joined(title, station, cloth, needs, what, join_parts, seams, drawing))
+        thing = self.add(Joined(title, station, cloth, needs, what, join_parts, seams, parts[0].place))
         return Made(thing, parts[0].place)
 
 

@@ -6,10 +6,14 @@ from collections.abc import Mapping
 
 from piecewright.bench.replay import Replay
 from piecewright.design.model import Design
+from piecewright.geometry.point import distance
+from piecewright.measure.length import Unit
 from piecewright.measure.showing import show_float
 from piecewright.planning.pressing_plan import Pressings
 from piecewright.planning.things import Joined, Thing, UnitThing
 from piecewright.problems import Problem
+
+MOST_PLACES = 6
 
 
 def notes_on(
@@ -48,17 +52,29 @@ def _clashing(
     for thing in things.values():
         if not isinstance(thing, Joined) or not counts[thing.name]:
             continue
-        for seamed in thing.seams:
+        for number, seamed in enumerate(thing.seams):
             places = pressings.clashes(seamed)
             if places:
-                where = ", ".join(dict.fromkeys(show_float(at, design.unit) for at in places[:6]))
-                more = " and so on" if len(places) > 6 else ""
+                one, other = thing.neighbours(number)
+                met = f"{one} meets {other}" if one != other else f"two of {one} meet"
                 notes.append(
                     Problem(
-                        f"seams cannot nest at {len(places)} places of this seam ({where}{more} along it)",
-                        seamed.seam,
+                        f"where {met}, seams cannot nest {_along(thing, number, places, design.unit)}.",
+                        thing.name,
                         "Pin there, and sew slowly.",
                         weight="note",
                     )
                 )
     return notes
+
+
+def _along(thing: Joined, number: int, places: list[float], unit: Unit) -> str:
+    """Where on a seam, counted from its left or lower end as the picture shows it."""
+    start, end = thing.cloth.own_seams[number].path[0], thing.cloth.own_seams[number].path[-1]
+    level = abs(end[0] - start[0]) > abs(end[1] - start[1])
+    backwards = end[0] < start[0] if level else end[1] < start[1]
+    length = distance(start, end)
+    found = sorted(length - at if backwards else at for at in places)
+    told = [show_float(abs(at), unit) for at in found[:MOST_PLACES]]
+    more = " and so on" if len(found) > MOST_PLACES else ""
+    return f"{', '.join(dict.fromkeys(told))}{more} from the {'left' if level else 'lower'} end"

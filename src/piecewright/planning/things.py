@@ -11,6 +11,7 @@ from piecewright.bench.cloth import Cloth, SeamEnd
 from piecewright.bench.steps import JoinPart
 from piecewright.design.drawing import Drawing
 from piecewright.geometry.isometry import Isometry
+from piecewright.geometry.polygon import bounds
 from piecewright.measure.length import Length
 from piecewright.methods.recipe import Recipe
 from piecewright.sewing.stations import Station
@@ -69,12 +70,26 @@ class Seamed:
 
 @dataclass(frozen=True, eq=False)
 class Joined(Thing):
-    """Things joined in a line; `what` says what the trade calls it, `drawing` what it shows, if drawn so."""
+    """Things joined in a line; `what` says what the trade calls it.
+
+    `lies` is how it lies in the quilt or block where it comes first, so that pictures show it as drawn.
+    """
 
     what: str
     parts: tuple[JoinPart, ...]
     seams: tuple[Seamed, ...]
-    drawing: Drawing | None = None
+    lies: Isometry
+
+    @property
+    def size(self) -> tuple[float, float]:
+        """The raw width and height as it is drawn; inches."""
+        left, low, right, high = bounds([self.lies.at(p) for p in self.cloth.raw])
+        return right - left, high - low
+
+    def neighbours(self, number: int) -> tuple[str, str]:
+        """The names of the two things that join number so-and-so joins (from 0)."""
+        names = [part.name for part in self.parts for _ in range(part.count)]
+        return names[number], names[number + 1]
 
 
 @dataclass(frozen=True, eq=False)

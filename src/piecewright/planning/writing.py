@@ -78,9 +78,8 @@ def _steps_of(thing: Thing, count: int, pressings: Pressings, workroom: Workroom
             *([_open(thing.name, [f"{thing.name}.0"])] if thing.strips > 1 else []),
         ]
     if isinstance(thing, Backed):
-        left, low, right, high = bounds(thing.cloth.raw)
         part = JoinPart(name=thing.panel, entry=(3,), exit=(1,), count=thing.panels)
-        join = Join(parts=(part,), gives=thing.name, times=count, expect=(right - left, high - low))
+        join = Join(parts=(part,), gives=thing.name, times=count, expect=thing.cloth.size)
         return [join, _open(thing.name, [f"{thing.name}.{k}" for k in range(thing.panels - 1)])]
     return []
 
@@ -100,12 +99,11 @@ def _unit_steps(thing: UnitThing, count: int, pressings: Pressings, workroom: Wo
 
 def _join_steps(thing: Joined, count: int, pressings: Pressings) -> list[AnyStep]:
     nests, clashes = pressings.nesting(thing)
-    left, low, right, high = bounds(thing.cloth.raw)
     step = Join(
         parts=thing.parts,
         gives=thing.name,
         times=count,
-        expect=(right - left, high - low),
+        expect=thing.cloth.size,
         nests=nests,
         clashes=clashes,
     )
@@ -117,9 +115,8 @@ def _length_steps(thing: Lengths, count: int) -> list[AnyStep]:
     steps: list[AnyStep] = []
     pile = thing.strip
     if thing.strips > 1:
-        left, low, right, high = bounds(thing.cloth.raw)
         part = JoinPart(name=thing.strip, entry=(3,), exit=(1,), count=thing.strips)
-        steps.append(Join(parts=(part,), gives=thing.name, times=count, expect=(right - left, high - low)))
+        steps.append(Join(parts=(part,), gives=thing.name, times=count, expect=thing.cloth.size))
         steps.append(_open(thing.name, [f"{thing.name}.{k}" for k in range(thing.strips - 1)]))
         pile = thing.name
     height = float(thing.gives[0].height)

@@ -1,0 +1,106 @@
+"""Layers of a stack: cloths as they lie on the table, face up or face down, and what a cut leaves of them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from piecewright.bench.cloth import Cloth, Face, Seam, clipped_seams
+from piecewright.geometry.isometry import Isometry
+from piecewright.geometry.point import Point, add, distance, scale, sub, unit
+from piecewright.geometry.polygon import Line, Polygon, area, bounds, clip, joined_outline, placed
+from piecewright.problems import Problem, Refused
+
+Cut = tuple[Point, Point, int]  # a cut line and the side of it that is kept: 1 left, -1 right
+Loose = tuple[tuple[str, float], ...]  # areas of loose cloth with their fabrics
+
+
+@dataclass(frozen=True)
+class Layer:
+    """A cloth in the stack: its faces and seams in table coordinates as they lie (tops face down).
+
+    `shreds` is cloth that shows nowhere, since it lies in an allowance.
+    """
+
+    faces: tuple[Face, ...]
+    seams: tuple[Seam, ...]
+    place: Isometry
+    shreds: Loose = ()
+
+
+def layer_of(cloth: Cloth, place: Isometry) -> Layer:
+    """The cloth as it lies at a place."""
+    faces = tuple(lying(face, place) for face in cloth.faces)
+    return Layer(faces, tuple(s.placed(place) for s in cloth.seams), place, cloth.all_caught)
+
+
+def lying(face: Face, place: Isometry) -> Face:
+    """A face turned, moved and perhaps turned over; its grain goes with it."""
+    grain = place.degrees + (-face.grain if place.mirrored else face.grain)
+    return Face(face.fabric, placed(face.seen, place), placed(face.flat, place), grain % 360)
+
+
+def cut_layer(layer: Layer, cuts: Sequence[Cut], regions: int = 1) -> Layer:
+    """The part of a layer in one region of so many; what was caught before is shared out evenly."""
+    faces, shreds = [], [(fabric, more / regions) for fabric, more in layer.shreds]
+    for face in layer.faces:
+        seen, flat = _cut_polygon(face.seen, cuts), _cut_polygon(face.flat, cuts)
+        if seen:
+            faces.append(Face(face.fabric, seen, flat or seen, face.grain))
+        elif flat:
+            shreds.append((face.fabric, area(flat)))
+    seams = layer.seams
+    for a, b, keep in cuts:
+        seams = seams_beside(seams, a, b, keep)
+    return Layer(tuple(faces), seams, layer.place, tuple(shreds))
+
+
+def _cut_polygon(polygon: Polygon, cuts: Sequence[Cut]) -> Polygon:
+    for a, b, keep in cuts:
+        polygon = clip(polygon, a, b, keep)
+    return polygon
+
+
+def seams_beside(seams: tuple[Seam, ...], a: Point, b: Point, keep: int) -> tuple[Seam, ...]:
+    """The seams on one side of an endless line."""
+    if not seams:
+        return ()
+    x0, y0, x1, y1 = bounds([p for s in seams for p in s.path])
+    reach = 10 * (1 + x1 - x0 + y1 - y0 + distance(a, (x0, y0)))
+    along = scale(unit(sub(b, a)), reach)
+    across = scale((-along[1], along[0]), keep)
+    corners = (sub(a, along), add(a, along), add(add(a, along), across), add(sub(a, along), across))
+    return clipped_seams(seams, corners if keep > 0 else corners[::-1])
+
+
+def regions_between(layers: Sequence[Layer], cuts: Sequence[Line]) -> list[list[Cut]]:
+    """The regions between the cut lines that hold any cloth, as lists of cuts."""
+    regions: list[list[Cut]] = [[]]
+    for a, b in cuts:
+        regions = [[*region, (a, b, keep)] for region in regions for keep in (1, -1)]
+        regions = [
+            r for r in regions if any(_cut_polygon(f.flat, r) for layer in layers for f in layer.faces)
+        ]
+    return regions
+
+
+def beside(layer: Layer, fold: Line, keep: int) -> Layer:
+    """What shows of a layer beside a fold; a face that lies behind it altogether is caught in the seam."""
+    faces, shreds = [], list(layer.shreds)
+    for face in layer.faces:
+        seen = clip(face.seen, *fold, keep)
+        if seen:
+            faces.append(Face(face.fabric, seen, face.flat, face.grain))
+        else:
+            shreds.append((face.fabric, area(face.flat)))
+    return Layer(tuple(faces), seams_beside(layer.seams, *fold, keep), layer.place, tuple(shreds))
+
+
+def outline_of(faces: Sequence[Face]) -> Polygon:
+    """The raw outline of faces that lie side by side; raises Refused where they do not."""
+    try:
+        return joined_outline([face.seen for face in faces])
+    except ValueError as apart:
+        raise Refused(
+            Problem("the cloths would not lie side by side", do="Lay the top, or the cut, elsewhere.")
+        ) from apart

@@ -1,0 +1,88 @@
+"""`piecewright plan`: from a quilt file to a folder with job sheet, pictures and plan."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Literal
+
+from piecewright.bench.plan_file import plan_text
+from piecewright.cli.endings import FINE, NOT_REPLAYED
+from piecewright.cli.folder import write_folder
+from piecewright.cli.reading import quilt_and_workroom
+from piecewright.cli.telling import sentence, show, show_table, tell, tell_problems, working
+from piecewright.cli.way_words import lengths
+from piecewright.design.model import Design, finished_size
+from piecewright.handout.files import job_files
+from piecewright.measure.showing import show as shown
+from piecewright.measure.showing import show_cloth
+from piecewright.methods.kinds import name_of
+from piecewright.planning.job import Job
+from piecewright.planning.make_plan import make_plan
+from piecewright.planning.report import report_of
+from piecewright.planning.things import UnitThing
+from piecewright.problems import Problem, Refused
+
+Paper = Literal["letter", "a4"]
+
+
+def plan_quilt(quilt: Path, workroom: Path | None, out: str | None, paper: Paper | None, sums: bool) -> int:
+    """Plans, replays and writes; where the plan does not replay, nothing is written."""
+    if out is not None and not out.strip():
+        raise Refused(Problem("expected the name of a folder, got nothing.", "--out"))
+    folder = Path(out) if out else Path(f"{quilt.stem}-plan")
+    design, room, notes = quilt_and_workroom(quilt, workroom)
+    with working("Planning"):
+        job = make_plan(design, room)
+    if not job.replay.made_as_drawn:
+        tell_problems(job.replay.problems)
+        tell(
+            "This plan does not make the quilt as drawn, so nothing is written; "
+            "please send the quilt file to the makers of Piecewright."
+        )
+        return NOT_REPLAYED
+    with working("Drawing and printing"):
+        files = job_files(job, paper or ("letter" if design.unit == "in" else "a4"), sums)
+        text = plan_text(job.plan, report_of(job))
+    write_folder(folder, {**files, "plan.json": text.encode()})
+    _summary(job, notes)
+    show()
+    show(f"Job sheet: {folder / 'job-sheet.pdf'}", "bold")
+    return FINE
+
+
+def _summary(job: Job, notes: list[Problem]) -> None:
+    design, unit = job.design, job.design.unit
+    show(design.title, "bold")
+    show(f"{lengths(*finished_size(design), unit)} finished, {job.replay.patches:,} patches")
+    show("replayed: made as drawn")
+    show()
+    rows = [
+        (called(design, layout.key), shown(layout.length, unit), show_cloth(layout.buy, unit))
+        for layout in job.layouts
+    ]
+    show_table(("cloth", "bare minimum", "to buy"), rows)
+    units = [t for t in job.things.values() if isinstance(t, UnitThing) and job.counts[t.name]]
+    if units:
+        show()
+        show_table(("unit", "finished", "count", "way"), [_way(job, thing) for thing in units])
+    if notes or job.notes:
+        show()
+        show("Notes")
+    for note in (*notes, *job.notes):
+        show(f"- {sentence(note).replace('note: ', '', 1)}")
+
+
+def called(design: Design, key: str) -> str:
+    """What a cloth is called, with its key unless the name begins with it."""
+    named = design.fabric.get(key) or design.role.get(key)
+    if named is None:
+        return key
+    return named.name if named.name.lower().startswith(key.lower()) else f"{key}: {named.name}"
+
+
+def _way(job: Job, thing: UnitThing) -> tuple[str, str, str, str]:
+    unit = thing.recipe.unit
+    finished = lengths(unit.width, unit.height, job.design.unit)
+    name = f"{name_of(unit.kind)}, {' and '.join(unit.fabrics)}"
+    pinned = " (pinned)" if thing.pinned else ""
+    return name, finished, f"{job.counts[thing.name]}", f"{thing.recipe.method.name}{pinned}"

@@ -1,0 +1,52 @@
+"""All the files of a job: the job sheet as PDF, and every picture as SVG."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+
+from piecewright.design.draw_block import draw_block
+from piecewright.drawing.palette import palette_of
+from piecewright.drawing.quilt import block_svg
+from piecewright.handout.from_job import job_sheet
+from piecewright.handout.printing import job_sheet_pdf
+from piecewright.handout.sheet import JobSheet, Paper
+from piecewright.planning.job import Job
+
+
+def job_files(job: Job, paper: Paper = "letter", sums: bool = True) -> Mapping[str, bytes]:
+    """The content of each file by its name in the job's folder: `job-sheet.pdf`, `pictures/quilt.svg` ..."""
+    sheet = job_sheet(job, paper)
+    pictures = {**_sheet_pictures(sheet), **_block_pictures(job)}
+    files = {f"pictures/{name}.svg": svg.encode() for name, svg in pictures.items()}
+    return {"job-sheet.pdf": job_sheet_pdf(sheet, sums=sums), **files}
+
+
+def _block_pictures(job: Job) -> dict[str, str]:
+    palette = palette_of(job.design)
+    return {
+        f"block-{slug(key)}": block_svg(draw_block(job.design, key), palette, job.design.unit, labelled=True)
+        for key in job.blocks
+    }
+
+
+def _sheet_pictures(sheet: JobSheet) -> dict[str, str]:
+    found = {"quilt": sheet.picture.svg}
+    for number, unit in enumerate(sheet.units, 1):
+        for picture in unit.pictures:
+            found[f"unit-{number}-{slug(unit.name)}"] = picture.svg
+    for cloth in sheet.cutting:
+        if cloth.layout:
+            found[f"cutting-{slug(cloth.fabric.name.split(':')[0])}"] = cloth.layout.svg
+    for pressing in sheet.pressing:
+        if pressing.picture:
+            found[f"pressing-{slug(pressing.name)}"] = pressing.picture.svg
+    for part in sheet.joining:
+        if part.picture:
+            found[f"joining-{slug(part.name)}"] = part.picture.svg
+    return found
+
+
+def slug(words: str) -> str:
+    """Words as part of a file name: small letters, digits and hyphens."""
+    return re.sub(r"[^a-z0-9]+", "-", words.lower()).strip("-") or "picture"

@@ -1,0 +1,258 @@
+"""The sheet's words on pressing and joining: blocks first, then rows and the top."""
+
+from __future__ import annotations
+
+from piecewright.bench.cloth import Cloth
+from piecewright.drawing.joining import joining_svg
+from piecewright.drawing.palette import palette_of
+from piecewright.drawing.pressing import pressing_svg
+from piecewright.handout.sheet import CutLines, ExpectedSize, Part, Picture, Pressing
+from piecewright.handout.tell_cloth import count_of
+from piecewright.handout.tell_units import size_of, size_words
+from piecewright.measure.showing import show, show_float
+from piecewright.methods.kinds import name_of
+from piecewright.planning.job import Job
+from piecewright.planning.things import Cut, Joined, Lengths, OfLength, Thing, UnitThing
+from piecewright.planning.uses import cuts_among, is_border, one_block, plural
+from piecewright.sewing.stations import Station
+
+MOST_NAMED = 8
+MOST_ROWS = 16
+
+
+def blocks(job: Job) -> list[Joined]:
+    """The blocks that are joined, in the order of the work."""
+    found = (t for t in job.things.values() if isinstance(t, Joined) and t.station is Station.BLOCK)
+    return [thing for thing in found if job.counts[thing.name]]
+
+
+def pressing(job: Job) -> tuple[Pressing, ...]:
+    """The pressing of every block and of every kind of row, seen from the front."""
+    rows = [
+        t
+        for t in job.things.values()
+        if isinstance(t, Joined) and t.station is Station.ROW and job.counts[t.name]
+    ]
+    return tuple(_pressing(job, thing) for thing in (*blocks(job), *rows[:MOST_NAMED]))
+
+
+def _pressing(job: Job, thing: Joined) -> Pressing:
+    pressed = _as_drawn(job, thing)
+    is_block = thing.station is Station.BLOCK
+    picture = Picture(
+        svg=pressing_svg(pressed, palette_of(job.design), thing.name),
+        words=f"which way the seams of {thing.name} are pressed",
+    )
+    return Pressing(
+        name=thing.name,
+        picture=picture if is_block else None,
+        says=(f"Make {job.counts[thing.name]}. Arrows show which way each seam lies, seen from the front.",)
+        if is_block
+        else (_row_pressing(job, thing),),
+        not_nesting=tuple(
+            f"{note.what} {note.do}" for note in job.notes if note.where in _inside(job, thing)
+        ),
+    )
+
+
+def _as_drawn(job: Job, thing: Joined) -> Cloth:
+    """A pressed thing, turned as it lies in the quilt."""
+    return job.pressed[thing.name].placed(thing.lies)
+
+
+def _row_pressing(job: Job, thing: Joined) -> str:
+    ways = [job.pressings.towards(s.seam) for s in thing.seams]
+    if len(set(ways)) == 1:
+        side = "left" if ways[0] == "first" else "right"
+        return f"Make {job.counts[thing.name]}. Press all seams between the parts to the {side}."
+    told = ", ".join("left" if way == "first" else "right" for way in ways[:12])
+    return f"Make {job.counts[thing.name]}. Press the seams between the parts, from left to right: {told}."
+
+
+def _inside(job: Job, thing: Thing) -> set[str]:
+    """The names of a thing and of all sub-assemblies in it."""
+    names = {thing.name}
+    for needed, _ in thing.needs:
+        inner = job.things[needed]
+        if isinstance(inner, Joined) and inner.station is Station.ASSEMBLY:
+            names |= _inside(job, inner)
+    return names
+
+
+def joining(job: Job) -> tuple[Part, ...]:
+    """How blocks, rows and the centre are joined."""
+    top = [
+        t
+        for t in job.things.values()
+        if isinstance(t, Joined) and t.station in (Station.ROW, Station.TOP) and not is_border(t)
+    ]
+    return (*(_block_part(job, block) for block in blocks(job)), *_top_parts(job, top))
+
+
+def _block_part(job: Job, block: Joined) -> Part:
+    inner = [
+        t
+        for name in one_block(job.things, block.name)
+        if isinstance(t := job.things[name], Joined) and t is not block
+    ]
+    steps = tuple(_join_sentence(job, thing, one_block(job.things, block.name)) for thing in (*inner, block))
+    return Part(
+        name=block.name,
+        count=f"make {job.counts[block.name]}",
+        steps=steps,
+        picture=Picture(
+            svg=joining_svg(_as_drawn(job, block), palette_of(job.design), block.name),
+            words=f"joining {block.name}",
+        ),
+        sizes=(ExpectedSize(what=f"{block.name}, unfinished", size=size_of(block.size, job.design.unit)),),
+    )
+
+
+def _join_sentence(job: Job, thing: Joined, counts: dict[str, int] | None = None) -> str:
+    """One line of joins in a sentence."""
+    names = [part.name if part.count == 1 else f"{part.count} x {part.name}" for part in thing.parts]
+    if len(names) > MOST_NAMED:
+        names = [*names[: MOST_NAMED - 1], f"and so on ({sum(p.count for p in thing.parts)} parts)"]
+    each = counts.get(thing.name, 1) if counts else job.counts[thing.name]
+    times = f" (make {each})" if each > 1 else ""
+    size = size_of(thing.size, job.design.unit)
+    return f"{thing.name}{times}: join {' + '.join(names)}. It should measure {size}."
+
+
+def _top_parts(job: Job, top: list[Joined]) -> list[Part]:
+    rows = [thing for thing in top if thing.station is Station.ROW and job.counts[thing.name]]
+    centre = [thing for thing in top if thing.station is Station.TOP and job.counts[thing.name]]
+    return [
+        *(_row_part(job, row) for row in rows[:MOST_ROWS]),
+        *(_centre_part(job, thing) for thing in centre),
+    ]
+
+
+def _row_part(job: Job, row: Joined) -> Part:
+    """One kind of row, with its picture from left to right."""
+    return Part(
+        name=_titled(row.name),
+        count=f"make {job.counts[row.name]}",
+        says=("Lay it out as in the picture, blocks turned as shown; join from left to right.",),
+        picture=Picture(
+            svg=joining_svg(_as_drawn(job, row), palette_of(job.design), row.name, levels=1),
+            words=f"joining {row.name}",
+        ),
+        sizes=(ExpectedSize(what="unfinished", size=size_of(row.size, job.design.unit)),),
+    )
+
+
+def _centre_part(job: Job, thing: Joined) -> Part:
+    names = [part.name for part in thing.parts for _ in range(part.count)]
+    told = "; ".join(f"row {number}, {name}" for number, name in enumerate(names[:MOST_ROWS], 1))
+    more = ", and so on as in the picture" if len(names) > MOST_ROWS else ""
+    return Part(
+        name=_titled(thing.name),
+        says=("Join from the bottom row up; pin where seams meet, and let them lock.",),
+        steps=(f"From bottom to top: {told}{more}.",),
+        sizes=(ExpectedSize(what="measured through the middle", size=size_of(thing.size, job.design.unit)),),
+    )
+
+
+def _titled(name: str) -> str:
+    return name[0].upper() + name[1:]
+
+
+def borders(job: Job) -> tuple[Part, ...]:
+    """Borders and long sashes: reserved, cut long, trimmed to the measured top, sewn on."""
+    parts = [
+        _lengths_part(job, t) for t in job.things.values() if isinstance(t, Lengths) and job.counts[t.name]
+    ]
+    on = [t for t in job.things.values() if isinstance(t, Joined) and is_border(t) and job.counts[t.name]]
+    if on:
+        parts.append(
+            Part(
+                name="Sewing the borders on",
+                says=("Measure the top through the middle, not along its edge, before each pair.",),
+                steps=tuple(_sewn_on(job, number, thing) for number, thing in enumerate(on)),
+            )
+        )
+    return tuple(parts)
+
+
+def _sewn_on(job: Job, number: int, thing: Joined) -> str:
+    """One pair of border strips; every border is sewn on in two pairs."""
+    border = job.design.borders[number // 2]
+    sides = (border.order == "sides first") == (number % 2 == 0)
+    pair = "the two sides" if sides else "top and bottom"
+    strip = next(job.things[p.name] for p in thing.parts if isinstance(job.things[p.name], OfLength))
+    seam = thing.seams[0].seam
+    outwards = job.pressings.towards(seam) == "first"
+    unit = job.design.unit
+    length = show_float(max(strip.cloth.size), unit)
+    return (
+        f"Border {number // 2 + 1}, {border.role}: {pair}, each {length} long. "
+        f"Press {'outwards' if outwards else 'towards the middle'}. The top should measure "
+        f"{size_of(thing.size, unit)} now."
+    )
+
+
+def _lengths_part(job: Job, thing: Lengths) -> Part:
+    unit = job.design.unit
+    count = job.counts[thing.name]
+    cut: dict[tuple[str, str], int] = {}
+    for piece in thing.gives:
+        key = (show(piece.cut, unit), show(piece.exact, unit))
+        cut[key] = cut.get(key, 0) + count
+    steps = []
+    if thing.strips > 1:
+        steps.append(f"Join {thing.strips} strips end to end with straight seams, and press the seams open.")
+    for (long, exact), number in cut.items():
+        steps.append(
+            f"Cut {number} {'length' if number == 1 else 'lengths'} {long}; trim to {exact}, "
+            "or to what your top measures through the middle."
+        )
+    strip = job.things[thing.strip]
+    assert isinstance(strip, Cut)
+    return Part(
+        name=f"Long strips of {strip.fabric}, {show(strip.height, unit)} wide",
+        count=f"from {thing.strips * count} strips",
+        steps=tuple(steps),
+    )
+
+
+def test_block(job: Job) -> Part | None:
+    """One block of each kind, made first: what to cut for it, what to make, what it should measure."""
+    made = blocks(job)
+    if not made:
+        return None
+    lines: list[CutLines] = []
+    steps: list[str] = []
+    for block in made:
+        counts = one_block(job.things, block.name)
+        for fabric, cuts in cuts_among(job.things, counts).items():
+            told = tuple(count_of(job, cut.name, number) for cut, number in cuts)
+            lines.append(CutLines(cut=f"for one {block.name}, from {fabric}", then=(", ".join(told),)))
+        for name, number in counts.items():
+            thing = job.things[name]
+            if isinstance(thing, UnitThing):
+                steps.append(_test_unit(job, thing, number))
+        steps.append(f"Join them into one {block.name} (see joining), press, and measure it.")
+    return Part(
+        name="One of each block, before the rest is cut",
+        says=(
+            "If it does not measure what it should, mend the seam now; the rest of the cloth is still whole.",
+        ),
+        lines=tuple(lines),
+        steps=tuple(steps),
+        sizes=tuple(
+            ExpectedSize(what=f"{b.name}, unfinished", size=size_of(b.size, job.design.unit)) for b in made
+        ),
+    )
+
+
+def _test_unit(job: Job, thing: UnitThing, number: int) -> str:
+    recipe = thing.recipe
+    made = recipe.batches(number) * recipe.method.makes
+    over = f" ({made - number} go to the next block)" if made > number else ""
+    kind = name_of(recipe.unit.kind)
+    fabrics = " and ".join(dict.fromkeys(recipe.unit.fabrics))
+    words = (
+        f"{made} {kind if made == 1 else plural(kind)} of {fabrics}, {size_words(recipe, job.design.unit)}"
+    )
+    return f"Make {words}: {recipe.method.name}{over}."
