@@ -15,7 +15,7 @@ from typing import Any, Literal, Union, get_args, get_origin, get_type_hints
 import msgspec
 
 from piecewright.bench.plan import Plan
-from piecewright.bench.steps import AnyStep, CutStrips
+from piecewright.bench.steps import AnyStep
 from piecewright.measure.length import Length
 
 UNKNOWN = "a pile that is not there"

@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+import msgspec
 from hypothesis import strategies as st
 
 from piecewright.design.model import Design
@@ -60,8 +61,6 @@ class _Roles:
 @st.composite
 def workrooms(draw: st.DrawFn, unit: str) -> Workroom:
     """Roundings of 1/8 and 1/4 in or 1 mm; seams of 1/4 in, or of 5, 6 and 7.5 mm."""
-    import msgspec
-
     if unit == "in":
         rounding = inches(draw(st.sampled_from([Fraction(1, 8), Fraction(1, 4)])))
         return msgspec.structs.replace(INCH_WORKROOM, rounding=rounding)
@@ -128,10 +127,8 @@ def _block(draw: st.DrawFn, key: str, size: tuple[str, str], roles: _Roles) -> l
 
 
 @st.composite
-def _picture(
-    draw: st.DrawFn, across: list[Fraction], down: list[Fraction], roles: _Roles
-) -> list[list[str]]:
-    """Tokens that fill the grid: each free cell begins a unit, which may span free cells to the right and below."""
+def _picture(draw: st.DrawFn, across: list[Fraction], down: list[Fraction], roles: _Roles) -> list[list[str]]:
+    """Tokens that fill the grid: each free cell begins a unit, which may span free cells beside and below."""
     grid: list[list[str]] = [["" for _ in across] for _ in down]
     for row in range(len(down)):
         for column in range(len(across)):

@@ -208,7 +208,7 @@ def test_a_fabric_that_is_gone_is_told():
         "1 strips of 2 1/2 in need 2 1/2 in of 'sail', 0 in are left"
     )
     never = CutStrips(fabric="kelp", height=inches(2), count=1, gives="strip")
-    assert told(bench_with(), never) == "there is no cloth 'kelp' There are sail, tide."
+    assert told(bench_with(), never) == "there is no cloth 'kelp'. There are sail, tide."
 
 
 @pytest.mark.parametrize(
@@ -368,7 +368,7 @@ def test_rows_pressed_opposite_ways_nest_and_rows_pressed_alike_clash():
     assert bench.problems(on_top(["right", "left"], "pair", nests=3)) == []
     assert bench.problems(on_top(["right", "right"], "pair", clashes=3)) == []
     assert told(bench, on_top(["right", "right"], "pair", nests=3)) == (
-        "seams nest at 0 places and clash at 3; the plan says 3 and 0 Check which way they were pressed."
+        "seams nest at 0 places and clash at 3; the plan says 3 and 0. Check which way they were pressed."
     )
 
 
@@ -385,12 +385,12 @@ def test_alike_blocks_of_alternate_rows_nest_above_and_below_when_even_and_never
     assert bench.problems(beside("block", "pair", clashes=meeting)) == []
 
 
-def test_seams_pressed_open_never_nest():
-    squares = Have(name="square", count=8, fabric="sail", width=inches("2 1/2"), height=inches("2 1/2"))
-    bench = bench_with(length=0, have=(squares,))
-    bench.do(Join(parts=(JoinPart(name="square", entry=(3,), exit=(1,), count=2),), gives="row", times=2))
-    bench.do(Press(pile="row", seams=(Pressing("row.0", ("open",)),)))
-    assert bench.problems(on_top(["row", "row"], "block", clashes=1)) == []
+@pytest.mark.parametrize("other", ["open", "right", "left"])
+def test_seams_pressed_open_never_nest(other):
+    bench = rows(2)
+    bench.do(Join(parts=(JoinPart(name="square", entry=(3,), exit=(1,), count=2),), gives="open", times=2))
+    bench.do(Press(pile="open", seams=(Pressing("open.0", ("open",)),)))
+    assert bench.problems(on_top(["open", other], "block", clashes=1)) == []
 
 
 def test_one_cloth_is_not_joined_to_nothing():

@@ -73,7 +73,7 @@ def test_edges_that_differ_are_refused_with_both_figures():
     with pytest.raises(Refused) as refused:
         joined((block(3, 3), (), (1,)), (block(3, 3 - 1 / 64), (3,), ()))
     assert str(refused.value) == (
-        "the edges differ by 0.0156 in (3.0000 against 2.9844) Check both sizes before they are joined."
+        "the edges differ by 0.0156 in (3.0000 against 2.9844). Check both sizes before they are joined."
     )
 
 
@@ -147,8 +147,8 @@ def test_no_face_loses_cloth_to_the_other_side_of_a_set_in_seam():
 
 def test_corners_that_do_not_come_together_are_refused():
     ell = corner_of_two()
-    slanted = patch(((0, 0), (3, 0), (4, 4), (1, 4)), "sea")
-    with pytest.raises(Refused):
+    slanted = patch(((0, 0), (3, 0), (4, sqrt(15)), (1, sqrt(15))), "sea")
+    with pytest.raises(Refused, match="corners of the two edges do not come together"):
         joined((ell, (), around_corner(ell, (3, 3))), (slanted, (3, 0), ()))
 
 

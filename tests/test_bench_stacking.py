@@ -1,6 +1,7 @@
 """Stack, sew, cut, open: what comes off the one primitive behind nearly every way of making a unit."""
 
-from math import sqrt
+from math import atan2, dist, sqrt
+from math import degrees as degrees_from_radians
 
 import pytest
 from hypothesis import assume, given, settings
@@ -10,6 +11,7 @@ from piecewright.bench.bench import Bench, total_area
 from piecewright.bench.plan import Have, Supply
 from piecewright.bench.steps import CutApart, Join, JoinPart, Lay, Press, Pressing, Ruled, Stack
 from piecewright.geometry.isometry import folded
+from piecewright.geometry.polygon import edges
 from piecewright.measure.length import Length, inches, mm
 from piecewright.measure.rounding import exactly
 from piecewright.problems import Refused
@@ -311,6 +313,25 @@ def test_stitches_within_the_allowance_are_picked_out():
     assert raw_size(do_all(bench_with(*squares(5)), beyond), "hst") == (4.646447, 4.646447)
 
 
+def test_stitches_that_run_on_behind_the_fold_are_picked_out():
+    """The line starts within the allowance at the end of the seam and runs on behind it."""
+    corner, half = SQUARED, sqrt(0.5)
+
+    def point(along: float, ahead: float) -> tuple[float, float]:
+        return ((along - ahead) * half, corner + (along + ahead) * half)
+
+    step = two_at_a_time(5)
+    behind = Stack(
+        base=step.base,
+        tops=step.tops,
+        sew=(*step.sew, Ruled(*point(0.1, 0.01), *point(3.0, -0.12))),
+        cut=step.cut,
+        gives=step.gives,
+        times=1,
+    )
+    assert raw_size(do_all(bench_with(*squares(5)), behind), "hst") == (4.646447, 4.646447)
+
+
 def test_a_top_that_would_open_away_from_its_base_is_a_problem():
     step = Stack(
         base="sails",
@@ -345,7 +366,7 @@ def test_unpressed_cloth_is_not_sewn_again():
     again = Stack(
         base="hst", tops=(face_down("hst", 5),), sew=beside(0, 5, 5, 0), cut=(), gives=("x",), times=1
     )
-    assert told(bench, again) == "'hst' has not been pressed (hst.0) Press it first."
+    assert told(bench, again) == "'hst' has not been pressed (hst.0). Press it first."
     apart = CutApart(takes="hst", cut=(Ruled(0, 2, 5, 2),), gives=("part",), times=1)
     assert "has not been pressed" in told(bench, apart)
 
@@ -406,6 +427,54 @@ def test_cutting_within_an_allowance_loses_no_cloth_from_the_account():
     assert sorted(bench.table.offcuts.values())[-1] > 0.2
 
 
+def test_what_lies_hidden_in_an_allowance_is_caught_when_the_cloth_is_sewn_again():
+    bench = do_all(bench_with(*squares(5), square("seas", "tide", 5, 2)), two_at_a_time(5), pressed("hst"))
+    (ax, ay), (bx, by) = bench.cloth("hst").seams[0].path
+    towards = -0.1 * sqrt(0.5)
+    line = (ax - towards, ay + towards, bx - towards, by + towards)
+    step = Stack(
+        base="hst",
+        tops=(face_down("seas", 5, ax - 0.5, ay - 0.5),),
+        sew=beside(*line),
+        cut=(Ruled(*line),),
+        gives=("one", "other"),
+        times=1,
+    )
+    do_all(bench, step)
+    assert {fabric for name in ("one", "other") for fabric, _ in bench.cloth(name).caught} <= {"sail", "tide"}
+    assert any(bench.cloth(name).caught for name in ("one", "other"))
+
+
+@pytest.mark.parametrize("degrees", [0, 20, 45, 70, 90, 200])
+def test_the_grain_goes_with_the_cloth_however_it_was_laid(degrees):
+    """A top 2 in across and 6 in along its grain: opened, its long side still shows where the grain runs."""
+    top = Have(name="ribbon", count=1, fabric="tide", width=inches(2), height=inches(6))
+    lay = Lay("ribbon", degrees, 6.0, 6.0)
+    corners = [lay.place.at(p) for p in ((0, 0), (2, 0), (2, 6), (0, 6))]
+    (ax, ay), (bx, by) = corners[0], corners[1]
+    step = Stack(
+        base="sails",
+        tops=(lay,),
+        sew=(Ruled(ax, ay, bx, by, "needle right"),),
+        cut=(Ruled(ax, ay, bx, by),),
+        gives=("thing",),
+        times=1,
+    )
+    bench = do_all(bench_with(square("sails", "sail", 12), top), step)
+    ribbon = next(face for face in bench.cloth("thing").faces if face.fabric == "tide")
+    (x0, y0), (x1, y1) = max(edges(ribbon.flat), key=lambda edge: dist(*edge))
+    assert degrees_apart(degrees_of(x1 - x0, y1 - y0), ribbon.grain, 180) < 1e-6
+
+
+def degrees_of(x: float, y: float) -> float:
+    return degrees_from_radians(atan2(y, x))
+
+
+def degrees_apart(one: float, other: float, period: float) -> float:
+    off = (one - other) % period
+    return min(off, period - off)
+
+
 def test_a_worn_out_pile_takes_another_kind_of_cloth():
     bench = do_all(bench_with(*squares(5), square("more sails", "sail", 4), square("more tides", "tide", 4)))
     do_all(bench, two_at_a_time(5), pressed("hst"))
@@ -431,16 +500,16 @@ offsets = st.floats(-2, 2)
 
 
 @settings(max_examples=60)
-@given(sizes, sizes, offsets, offsets, st.floats(0, 1), st.floats(0, 180), st.booleans())
-def test_whatever_is_stacked_no_cloth_appears_or_vanishes(base, top, x, y, share, degrees, cut):
-    """A top anywhere on a base, one seam and perhaps one cut at any angle: what opens adds up."""
-    lay = Lay("tides", degrees if cut else 0.0, x, y + top)
-    sew, across = (base * share, 0.0, base * (1 - share), base), (0.0, base * share, base, base * 0.6)
+@given(sizes, sizes, offsets, offsets, st.floats(0, 1), st.floats(0, 180), st.sampled_from(["left", "right"]))
+def test_whatever_is_stacked_no_cloth_appears_or_vanishes(base, top, x, y, share, degrees, side):
+    """A top anywhere on a base, one seam at any angle, trimmed on one side of it: what opens adds up."""
+    lay = Lay("tides", degrees, x, y + top)
+    seam = (base * share, 0.0, base * (1 - share), base)
     step = Stack(
         base="sails",
         tops=(lay,),
-        sew=(Ruled(*sew),),
-        cut=(Ruled(*across),) if cut else (),
+        sew=(Ruled(*seam),),
+        cut=(Ruled(*seam, f"needle {side}"),),
         gives=("thing",),
         times=1,
     )

@@ -23,8 +23,10 @@ class Problem:
 
     def __str__(self) -> str:
         place = f"{self.where}: " if self.where else ""
-        remedy = f" {self.do}" if self.do else ""
-        return f"{place}{self.what}{remedy}"
+        if not self.do:
+            return f"{place}{self.what}"
+        stop = "" if self.what.endswith((".", "!", "?")) else "."
+        return f"{place}{self.what}{stop} {self.do}"
 
 
 class Refused(Exception):

@@ -1,7 +1,7 @@
 """The allowance beside a seam that was sewn in a stack: whether the cut left it as wide as it must be.
 
-Every stitch that will show needs cloth of both layers all around it, as far as the needle's distance; and
-what lies farther behind the seam is trimmed away, so that it is not felt through the quilt.
+Behind every stitch that will show lies cloth of both layers, as far as the needle's distance; what lies
+farther behind is trimmed away, so that it is not felt through the quilt.
 """
 
 from __future__ import annotations
@@ -37,11 +37,10 @@ def refuse_allowance(
         raise Refused(
             Problem(f"{unsewn:.4f} in of the seam that will show are not sewn", do="Sew to the end.")
         )
-    # Round the ends too, where other seams will cross it, but not beyond the end of the seam itself.
-    around = LineString(sewn).buffer(seam.needle).intersection(LineString(fold).buffer(FAR, cap_style="flat"))
+    beside = ShapelyPolygon([*sewn, *shifted(sewn, -seam.needle)[::-1]])
     for pieces in layers:
         cloth = unary_union([ShapelyPolygon(piece) for piece in pieces])
-        if not cloth.buffer(EDGE_MATCH).covers(around):
+        if not cloth.buffer(EDGE_MATCH).covers(beside):
             found = LineString(sewn).distance(cloth.boundary)
             raise Refused(_wrong(found, seam, "Cut farther from the seam."))
         behind = shifted(sewn, -seam.needle - 2 * EDGE_MATCH)
@@ -53,7 +52,9 @@ def refuse_allowance(
 
 def _inside(fold: Line, net: Polygon) -> Line | None:
     """The part of a seam inside an outline, which need not be convex, or None."""
-    inside = LineString(fold).intersection(ShapelyPolygon(net)) if net else LineString()
+    if not net:
+        return None
+    inside = LineString(fold).intersection(shapely.make_valid(ShapelyPolygon(net)))
     if inside.length <= EDGE_MATCH:
         return None
     ends = sorted((LineString(fold).project(Point(p)), p) for p in shapely.get_coordinates(inside).tolist())

@@ -37,7 +37,7 @@ def _with_stops(net: Polygon, path: Sequence[Point]) -> list[Point]:
     ways = list(pairwise(path))
     stops: list[Point] = []
     for side in edges(net):
-        on_side = [p for way in ways if _runs_along(way, side) for p in way if _is_within(p, side)]
+        on_side = [p for way in ways if _lies_along(way, side) for p in way if _is_within(p, side)]
         along = unit(sub(side[1], side[0]))
         ordered = sorted(on_side, key=lambda p: dot(along, p))
         stops.append(side[0])
@@ -45,9 +45,8 @@ def _with_stops(net: Polygon, path: Sequence[Point]) -> list[Point]:
     return stops
 
 
-def _runs_along(way: Line, side: Line) -> bool:
-    on_line = all(abs(side_of(p, *side)) <= EDGE_MATCH for p in way)
-    return on_line and dot(sub(way[1], way[0]), sub(side[1], side[0])) > 0
+def _lies_along(way: Line, side: Line) -> bool:
+    return all(abs(side_of(p, *side)) <= EDGE_MATCH for p in way)
 
 
 def _is_within(p: Point, side: Line) -> bool:

@@ -17,6 +17,8 @@ from piecewright.bench.steps import AnyStep
 from piecewright.measure.in_files import length_from_text, length_schema, length_to_text
 from piecewright.problems import Problem, Refused
 
+LARGEST = 64 * 2**20
+
 _ENCODER = msgspec.json.Encoder(enc_hook=length_to_text)
 _STEP_DECODER: msgspec.json.Decoder[AnyStep] = msgspec.json.Decoder(AnyStep, dec_hook=length_from_text)
 _PLAN_DECODER: msgspec.json.Decoder[Plan] = msgspec.json.Decoder(Plan, dec_hook=length_from_text)
@@ -67,10 +69,14 @@ def plan_from_text(text: str | bytes, name: str = "the plan") -> Plan:
 def read_plan(path: str | Path) -> Plan:
     """The plan in a file; raises Refused when the file cannot be read or holds no plan."""
     try:
-        text = Path(path).read_bytes()
+        with Path(path).open("rb") as file:
+            text = file.read(LARGEST + 1)
     except OSError as error:
         reason = f"the plan cannot be read: {error.strerror or error}"
         raise Refused(Problem(reason, str(path), "Give the path of a plan.json.")) from None
+    if len(text) > LARGEST:
+        reason = f"expected a plan of at most {LARGEST // 2**20} MiB, got a larger file"
+        raise Refused(Problem(reason, str(path), "Give the path of a plan.json."))
     return plan_from_text(text, str(path))
 
 

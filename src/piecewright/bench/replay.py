@@ -83,18 +83,15 @@ def verdict(
         problems = [*_ending(plan, bench), *_left_over(plan, bench)]
         top = bench.pile(plan.finish.top)
         if len(top.kinds) == 1:
-            comparison = compare(top.kinds[0][0], drawing, fabric_of, float(plan.workroom.take_up))
-            last = len(plan.steps)
-            where = step_label(last, plan.steps[last - 1]) if plan.steps else ""
-            problems += [
-                Problem(difference, f"the finished top, after {where}")
-                for difference in comparison.differences
-            ]
+            allowance = float(plan.workroom.take_up)
+            comparison = compare(top.kinds[0][0], drawing, fabric_of, allowance)
+            where = f"the finished top, after {_last_with(plan, plan.finish.top)}"
+            problems += [Problem(difference, where) for difference in comparison.differences]
             tilted = comparison.tilted
             if tilted != plan.not_upright:
                 said = f"the plan says {plan.not_upright}"
                 what = f"one-way prints do not stand upright in {tilted} patches, {said}"
-                problems.append(Problem(what, f"the finished top, after {where}", "Turn the pieces."))
+                problems.append(Problem(what, where, "Turn the pieces."))
     joins = [step for step in plan.steps if isinstance(step, Join)]
     return Replay(
         made_as_drawn=not problems,

@@ -21,13 +21,16 @@ from piecewright.problems import Problem
 ENDLESS = 10_000  # So wide that nothing is wrapped.
 
 
+class _Console(Console):
+    def on_broken_pipe(self) -> None:
+        """Rich would end the process here, as if something were wrong."""
+        raise BrokenPipeError
+
+
 def console_for(stream: object) -> Console:
     """Where to print: plain and endlessly wide where nobody looks at a screen."""
-    console = Console(
+    console = _Console(
         file=stream,  # type: ignore[arg-type]
-        markup=False,
-        highlight=False,
-        emoji=False,
         color_system=None if os.environ.get("NO_COLOR") else "auto",
     )
     if not console.is_terminal:
@@ -37,8 +40,7 @@ def console_for(stream: object) -> Console:
 
 def show(text: str = "", style: str = "") -> None:
     """A line of the result."""
-    console = console_for(sys.stdout)
-    console.print(Text(clean(text), style), soft_wrap=not console.is_terminal)
+    console_for(sys.stdout).print(Text(clean(text), style))
 
 
 def show_table(head: Sequence[str], rows: Iterable[Sequence[str]]) -> None:

@@ -58,7 +58,7 @@ def compare_unit(
     if as_json:
         by_name = {one.recipe.method.name: one for one in made}
         rows = [way_data(way, way is ways[0], by_name.get(way.name)) for way in ways]
-        show(json.dumps(rows, indent=2))
+        print(json.dumps(rows, indent=2))
         return FINE
     show(title_of(ways[0], shown), "bold")
     _show_ways(ways, shown)

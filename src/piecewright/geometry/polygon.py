@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from shapely import LineString, unary_union
+from shapely import LineString, make_valid, unary_union
 from shapely import Polygon as ShapelyPolygon
 
 from piecewright.geometry.isometry import Isometry
@@ -214,7 +214,7 @@ def overlap_area(p: Polygon, q: Polygon) -> float:
 
 def length_inside(segment: Line, polygon: Polygon) -> float:
     """How much of a segment lies inside a polygon."""
-    return float(LineString(segment).intersection(ShapelyPolygon(polygon)).length)
+    return float(LineString(segment).intersection(make_valid(ShapelyPolygon(polygon))).length)
 
 
 def same_polygon(p: Polygon, q: Polygon, tolerance: float) -> bool:

@@ -17,7 +17,7 @@ from piecewright.planning.job import Job
 def job_files(job: Job, paper: Paper = "letter", sums: bool = True) -> Mapping[str, bytes]:
     """The content of each file by its name in the job's folder: `job-sheet.pdf`, `pictures/quilt.svg` ..."""
     sheet = job_sheet(job, paper)
-    pictures = {**_sheet_pictures(sheet), **_block_pictures(job)}
+    pictures = {**_sheet_pictures(sheet, job), **_block_pictures(job)}
     files = {f"pictures/{name}.svg": svg.encode() for name, svg in pictures.items()}
     return {"job-sheet.pdf": job_sheet_pdf(sheet, sums=sums), **files}
 
@@ -30,14 +30,14 @@ def _block_pictures(job: Job) -> dict[str, str]:
     }
 
 
-def _sheet_pictures(sheet: JobSheet) -> dict[str, str]:
+def _sheet_pictures(sheet: JobSheet, job: Job) -> dict[str, str]:
     found = {"quilt": sheet.picture.svg}
     for number, unit in enumerate(sheet.units, 1):
         for picture in unit.pictures:
-            found[f"unit-{number}-{slug(unit.name)}"] = picture.svg
-    for cloth in sheet.cutting:
+            found[f"unit-{number}-{slug(unit.name.split(',')[0])}"] = picture.svg
+    for cloth, layout in zip(sheet.cutting, job.layouts, strict=True):
         if cloth.layout:
-            found[f"cutting-{slug(cloth.fabric.name.split(':')[0])}"] = cloth.layout.svg
+            found[f"cutting-{slug(layout.key)}"] = cloth.layout.svg
     for pressing in sheet.pressing:
         if pressing.picture:
             found[f"pressing-{slug(pressing.name)}"] = pressing.picture.svg

@@ -1,0 +1,252 @@
+"""The changes of a plan that do no harm, each with the reason why: the whole list.
+
+A change that the bench lets pass must be one of these, and must still make the quilt that was drawn, with
+all its seam allowances. Anything else that passes is a hole in the bench.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from piecewright.bench.bench import Bench
+from piecewright.bench.plan import Plan
+from piecewright.bench.replay import Replay
+from piecewright.bench.steps import AnyStep, CutApart, Gather, Join, Ruled, Stack, Subcut, TrueUp
+from piecewright.geometry.matching import outline_turns, turns_onto
+from piecewright.geometry.point import near, side_of
+from piecewright.measure.tolerance import AS_DRAWN, WELD
+from plan_changes import Change, names_given
+
+
+@dataclass(frozen=True)
+class Passed:
+    """A change that passed: the plan as it was, the bench before the changed step, both verdicts."""
+
+    change: Change
+    plan: Plan
+    bench: Bench
+    before: Replay
+    after: Replay
+
+    @property
+    def step(self) -> AnyStep:
+        """The step as it was."""
+        return self.plan.steps[self.change.step]
+
+    @property
+    def new_step(self) -> AnyStep:
+        """The step as it has become."""
+        return self.change.steps[self.change.step]
+
+    def is_field(self, *names: str) -> bool:
+        """Whether one of these fields was changed."""
+        return any(part in names for part in self.change.path)
+
+
+@dataclass(frozen=True)
+class Harmless:
+    """A kind of change that does no harm: what it is, why, and how one tells it."""
+
+    what: str
+    reason: str
+    holds: Callable[[Passed], bool]
+
+
+def _size_not_said(passed: Passed) -> bool:
+    return passed.change.path == ("expect",) and passed.change.after is None
+
+
+def _size_other_way_round(passed: Passed) -> bool:
+    return passed.change.path[:1] == ("expect",) and "exchanged" in passed.change.kind
+
+
+def _other_order_at_once(passed: Passed) -> bool:
+    in_one_go = passed.is_field("sew", "cut", "tops", "sections", "seams")
+    return in_one_go and passed.change.kind == "entry exchanged with the next"
+
+
+def _same_line(passed: Passed) -> bool:
+    if passed.change.kind != "place" or not passed.is_field("sew", "cut"):
+        return False
+    old, new = (_ruled(step, passed.change.path) for step in (passed.step, passed.new_step))
+    return all(
+        abs(side_of(p, (old.x, old.y), (old.to_x, old.to_y))) <= WELD
+        for p in ((new.x, new.y), (new.to_x, new.to_y))
+    )
+
+
+def _ruled(step: AnyStep, path: Sequence[str | int]) -> Ruled:
+    lines = getattr(step, str(path[0]))
+    line = lines[path[1]]
+    assert isinstance(line, Ruled)
+    return line
+
+
+def _trimmed_later(passed: Passed) -> bool:
+    step = passed.step
+    if isinstance(step, CutApart):
+        return passed.is_field("cut", "gives") and _is_trimmed(step, passed.plan)
+    strip = _section(passed)
+    cut_up = [s for s in passed.plan.steps if isinstance(s, CutApart) and s.takes == strip]
+    return bool(cut_up) and all(_is_trimmed(s, passed.plan) for s in cut_up)
+
+
+def _is_trimmed(step: CutApart, plan: Plan) -> bool:
+    """Whether every length that is cut there is trimmed to size afterwards."""
+    trimmed = {s.pile for s in plan.steps if isinstance(s, TrueUp) and s.by == "trim"}
+    return {name for name in step.gives if name} <= trimmed
+
+
+def _looks_alike_turned(passed: Passed) -> bool:
+    step, new = passed.step, passed.new_step
+    if not (isinstance(step, Join) and isinstance(new, Join) and passed.is_field("entry", "exit")):
+        return False
+    number = passed.change.path[1]
+    assert isinstance(number, int)
+    part, turned = step.parts[number], new.parts[number]
+    cloth = passed.bench.cloth(part.name)
+    if len(cloth.cloth_of) == 1:
+        places = list(outline_turns(cloth.net, cloth.net, AS_DRAWN))
+    else:
+        picture = cloth.picture(passed.bench.rules.one_way)
+        places = list(turns_onto(picture, picture, AS_DRAWN))
+    sides = zip((*part.entry, *part.exit), (*turned.entry, *turned.exit), strict=True)
+    pairs = [(cloth.sides[old], cloth.sides[now]) for old, now in sides if old != now]
+    return any(all(near(place.at(old[0]), now[0], AS_DRAWN) for old, now in pairs) for place in places)
+
+
+def _nests_as_well(passed: Passed) -> bool:
+    nests = (passed.before.nests, passed.before.clashes) == (passed.after.nests, passed.after.clashes)
+    return passed.is_field("towards") and passed.change.kind == "word" and nests
+
+
+def _independent(passed: Passed) -> bool:
+    if passed.change.kind != "exchanged with the next":
+        return False
+    one, two = passed.plan.steps[passed.change.step : passed.change.step + 2]
+    return not (_changes(one) & _looks_at(two) or _changes(two) & _looks_at(one))
+
+
+def _gathered_before_truing(passed: Passed) -> bool:
+    if passed.change.kind != "exchanged with the next":
+        return False
+    one, two = passed.plan.steps[passed.change.step : passed.change.step + 2]
+    return isinstance(one, TrueUp) and isinstance(two, Gather) and one.pile == two.pile
+
+
+def _changes(step: AnyStep) -> set[str]:
+    """The piles of which a step makes something else than more or fewer of the same."""
+    return {*names_given(step), *_own(step)}
+
+
+def _looks_at(step: AnyStep) -> set[str]:
+    """The piles that must be there, as they are, for a step."""
+    taken = [getattr(step, "takes", ""), getattr(step, "base", "")]
+    taken += [lay.name for lay in getattr(step, "tops", ())]
+    taken += [part.name for part in getattr(step, "parts", ())]
+    return {name for name in (*taken, *_own(step)) if name}
+
+
+def _own(step: AnyStep) -> set[str]:
+    """The pile that a step works on where it lies."""
+    return {step.pile} if hasattr(step, "pile") else set()
+
+
+def _other_way_named(passed: Passed) -> bool:
+    return passed.is_field("turned") and passed.change.kind == "flag"
+
+
+def _still_reaches(passed: Passed) -> bool:
+    section = _section(passed)
+    return section is not None and section == passed.plan.finish.backing
+
+
+def _falls_off(passed: Passed) -> bool:
+    name = _section(passed)
+    larger = name is not None and passed.change.after > passed.change.before
+    stacked = {
+        pile
+        for step in passed.plan.steps
+        if isinstance(step, Stack)
+        for pile in (step.base, *(lay.name for lay in step.tops))
+    }
+    return larger and name in stacked
+
+
+def _section(passed: Passed) -> str | None:
+    """The pile of a section whose size was changed."""
+    step, path = passed.step, passed.change.path
+    if not isinstance(step, Subcut) or passed.change.kind != "length":
+        return None
+    assert isinstance(path[1], int)
+    return step.sections[path[1]].gives
+
+
+HARMLESS = (
+    Harmless(
+        "a step does not say which size to expect",
+        "no cloth is handled otherwise; whatever the size is, the next join and the drawing still check it",
+        _size_not_said,
+    ),
+    Harmless(
+        "a size to expect is written high x wide",
+        "a thing is measured along its longer side, whichever way it lies",
+        _size_other_way_round,
+    ),
+    Harmless(
+        "lines, tops, sections or seams that are handled in one go are named in another order",
+        "the step is over only when all of them are done",
+        _other_order_at_once,
+    ),
+    Harmless(
+        "a marked line begins or ends elsewhere on itself",
+        "a cut goes all the way through, and stitching is checked to reach as far as the seam shows",
+        _same_line,
+    ),
+    Harmless(
+        "a long strip, or a length of it, is cut a little longer or shorter, or like lengths change names",
+        "it is cut two inches over and trimmed to the measured top; truing up refuses what is too short",
+        _trimmed_later,
+    ),
+    Harmless(
+        "a thing is entered by another side from which it looks the same",
+        "it comes to lie as it was drawn: a plain square, a strip, a unit with that symmetry",
+        _looks_alike_turned,
+    ),
+    Harmless(
+        "a seam is pressed to its other side, or open, where no more and no fewer seams nest",
+        "it meets no other seam, or its like from both sides; dark side and bulk are wishes, not the quilt",
+        _nests_as_well,
+    ),
+    Harmless(
+        "two steps of which neither needs what the other makes change places",
+        "they can be done in either order, or by two people",
+        _independent,
+    ),
+    Harmless(
+        "units that look alike are put on one pile before they are trued up",
+        "each is trued up by its own seams, whichever pile it lies on",
+        _gathered_before_truing,
+    ),
+    Harmless(
+        "a piece is named by its other side first",
+        "the same cloth with the same grain lies in the pile",
+        _other_way_named,
+    ),
+    Harmless(
+        "a backing of one width of cloth is cut a mark larger or smaller",
+        "it still reaches as far beyond the top as it must, which the end of the replay checks",
+        _still_reaches,
+    ),
+    Harmless(
+        "a piece to be stacked is a mark larger where the excess lies beyond a cut",
+        "it falls away with the offcut; the unit is the same",
+        _falls_off,
+    ),
+)
+
+
+def why_harmless(passed: Passed) -> Harmless | None:
+    """The entry of the list that covers a change, or None."""
+    return next((entry for entry in HARMLESS if entry.holds(passed)), None)
