@@ -96,7 +96,8 @@ def test_swapped_fabrics_are_two_differences_unless_a_turn_makes_it_right():
 
 
 def test_a_turned_block_is_told_patch_by_patch():
-    level, upright = sewn_flag(), (sewn_flag(), 0)
+    one = sewn_flag()
+    level, upright = one, (one, 0)
     assert differences(sewn(level, upright), quilt(0, 3)) == ()
     told = differences(sewn(level, upright), quilt(0, 0))
     assert len(told) == 2

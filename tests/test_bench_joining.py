@@ -313,6 +313,9 @@ def test_a_corner_of_a_square_does_not_close():
 def test_closing_what_is_not_there_is_a_problem():
     bench = Bench(Workroom(), [Supply(fabric="sail", width=inches(40), length=inches(0))])
     assert "there is no 'block'" in str(bench.problems(Close(pile="block", sides=(0, 1)))[0])
+    used_up = Bench(Workroom(), [Supply(fabric="sail", width=inches(40), length=inches(0))], logs_around())
+    used_up.do(with_log("centre", 2, 0, "pair")[0])
+    assert "there is no 'centre' to close" in str(used_up.problems(Close(pile="centre", sides=(0, 1)))[0])
 
 
 def test_a_mitred_corner_is_closed_from_the_inside_out():

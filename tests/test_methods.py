@@ -114,6 +114,8 @@ def keeps_its_promises(m: Method, unit: Unit, workroom: Workroom) -> None:
         "the recipe's own account"
     )
     assert recipe.offcuts >= -1e-9
+    if m.may_round and recipe.sizing.truing != "trim":
+        assert recipe.offcuts == pytest.approx(0, abs=1e-9), "without waste"
     assert recipe.bias_edges == BIAS[label(m)], "bias edges"
 
     for table in reversed(tables):

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from shapely import Polygon as ShapelyPolygon
 
 from piecewright.bench.cloth import Cloth, Face
-from piecewright.design.drawing import Drawing, Group, Patch, Placed
+from piecewright.design.drawing import Group, Patch, Placed
 from piecewright.geometry.isometry import Isometry
 from piecewright.geometry.matching import Marked, outline_turns, unmatched
 from piecewright.geometry.point import Point, distance
@@ -29,6 +29,9 @@ class Comparison:
 
     differences: tuple[str, ...]
     tilted: int = 0
+
+
+AS_IT_SHOULD_BE = Comparison(())
 
 
 def compare(top: Cloth, drawing: Group, fabric_of: Mapping[str, str], allowance: float = 0.0) -> Comparison:
@@ -62,12 +65,15 @@ class _Walk:
     def __init__(self, drawing: Group, fabric_of: Mapping[str, str], allowance: float) -> None:
         self.fabric_of = fabric_of
         self.allowance = allowance
-        self.known: dict[tuple[int, int, tuple[float, ...]], Comparison] = {}
+        self.known: dict[tuple[object, ...], Comparison] = {}
         self.missing: dict[int, Placed] = dict(enumerate(drawing.children))
         self.cells: dict[tuple[int, int], list[int]] = {}
         self.centres: dict[int, Point] = {}
+        self.middles: dict[int, Point] = {}
+        drawn = {id(child.drawing): child.drawing for child in drawing.children}
+        middles = {key: centroid(distinct.outline) for key, distinct in drawn.items()}
         for k, child in self.missing.items():
-            self.centres[k] = child.place.at(_centre_of(child.drawing))
+            self.centres[k] = child.place.at(middles[id(child.drawing)])
             self.cells.setdefault(_cell(self.centres[k]), []).append(k)
         self.differences: list[str] = []
         self.tilted = 0
@@ -77,10 +83,9 @@ class _Walk:
         todo = [(top, place)]
         while todo:
             cloth, place = todo.pop()
-            k = self._drawn_at(cloth, place)
-            if k is not None:
-                self._check(cloth, place, self.missing.pop(k))
-            elif cloth.parts:
+            if self._found(cloth, place):
+                continue
+            if cloth.parts:
                 todo += [(part.cloth, place.after(part.place)) for part in cloth.parts]
             else:
                 self.strays += [face.placed(place) for face in cloth.finished]
@@ -88,25 +93,37 @@ class _Walk:
         self._add(self._compared(self.strays, rest), (0.0, 0.0))
         return Comparison(tuple(self.differences), self.tilted)
 
-    def _drawn_at(self, cloth: Cloth, place: Isometry) -> int | None:
-        """The drawn child that has the same outline in the same place."""
-        x, y = place.at(centroid(cloth.net))
-        around = {_cell((x + dx, y + dy)) for dx in (-AS_DRAWN, AS_DRAWN) for dy in (-AS_DRAWN, AS_DRAWN)}
-        for k in (k for cell in around for k in self.cells.get(cell, ())):
-            if k in self.missing and distance(self.centres[k], (x, y)) <= AS_DRAWN:
-                relative = self.missing[k].place.back().after(place)
-                if same_polygon(placed(cloth.net, relative), self.missing[k].drawing.outline, AS_DRAWN):
-                    return k
-        return None
+    def _found(self, cloth: Cloth, place: Isometry) -> bool:
+        """Whether something drawn has the same outline in the same place; then the two are compared."""
+        x, y = place.at(self._middle(cloth))
+        for k in self._near(x, y):
+            child = self.missing.get(k)
+            if child is None or distance(self.centres[k], (x, y)) > AS_DRAWN:
+                continue
+            key = (id(cloth), id(child.drawing), _seen_from(child.place, place))
+            if key not in self.known:
+                relative = child.place.back().after(place)
+                if not same_polygon(placed(cloth.net, relative), child.drawing.outline, AS_DRAWN):
+                    continue
+                faces = [face.placed(relative) for face in cloth.finished]
+                self.known[key] = self._compared(faces, child.drawing.patches)
+            del self.missing[k]
+            self._add(self.known[key], (child.place.x, child.place.y))
+            return True
+        return False
 
-    def _check(self, cloth: Cloth, place: Isometry, child: Placed) -> None:
-        relative = child.place.back().after(place)
-        turn = (round(relative.cos, 6), round(relative.sin, 6), round(relative.x, 4), round(relative.y, 4))
-        key = (id(cloth), id(child.drawing), turn)
-        if key not in self.known:
-            faces = [face.placed(relative) for face in cloth.finished]
-            self.known[key] = self._compared(faces, child.drawing.patches)
-        self._add(self.known[key], (child.place.x, child.place.y))
+    def _middle(self, cloth: Cloth) -> Point:
+        if id(cloth) not in self.middles:
+            self.middles[id(cloth)] = centroid(cloth.net)
+        return self.middles[id(cloth)]
+
+    def _near(self, x: float, y: float) -> Iterable[int]:
+        """The drawn children whose centres may be here."""
+        low, high = _cell((x - AS_DRAWN, y - AS_DRAWN)), _cell((x + AS_DRAWN, y + AS_DRAWN))
+        if low == high:
+            return self.cells.get(low, ())
+        cells = {(i, j) for i in (low[0], high[0]) for j in (low[1], high[1])}
+        return [k for cell in cells for k in self.cells.get(cell, ())]
 
     def _compared(self, faces: list[Face], drawn: Iterable[Patch]) -> Comparison:
         found = compare_faces(faces, drawn, self.fabric_of)
@@ -114,6 +131,8 @@ class _Walk:
         return Comparison((*found.differences, *narrow), found.tilted)
 
     def _add(self, comparison: Comparison, at: Point) -> None:
+        if comparison == AS_IT_SHOULD_BE:
+            return
         corner = f" (block corner at {at[0]:g}, {at[1]:g})" if at != (0.0, 0.0) else ""
         self.differences += [f"{difference}{corner}" for difference in comparison.differences]
         self.tilted += comparison.tilted
@@ -184,8 +203,10 @@ def _told(missing: list[Marked], extra: list[Marked]) -> Iterable[str]:
             yield f"at {x:.2f}, {y:.2f} a patch of {face.label!r} is sewn that was not drawn"
 
 
-def _centre_of(drawing: Drawing) -> Point:
-    return centroid(drawing.outline)
+def _seen_from(child: Isometry, place: Isometry) -> tuple[float | bool, ...]:
+    """What tells how a cloth lies on a drawn child: equal for equal turns and moves of both."""
+    turns = (round(place.cos, 6), round(place.sin, 6), round(child.cos, 6), round(child.sin, 6))
+    return (*turns, child.mirrored, round(place.x - child.x, 4), round(place.y - child.y, 4))
 
 
 def _cell(p: Point) -> tuple[int, int]:

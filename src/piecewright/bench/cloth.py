@@ -19,7 +19,7 @@ from typing import Literal
 
 from piecewright.geometry.isometry import STILL, Isometry
 from piecewright.geometry.matching import Marked, Picture
-from piecewright.geometry.point import Point, add, dot, left_of, middle, scale, side_of, sub, unit
+from piecewright.geometry.point import Point, add, distance, dot, left_of, middle, scale, side_of, sub, unit
 from piecewright.geometry.polygon import (
     Line,
     Polygon,
@@ -246,14 +246,12 @@ class Cloth:
                     ahead = dot(left_of(sub(b, a)), along) > 0
                     slant = abs(dot(unit(sub(b, a)), along))
                     found.append(SeamEnd(dot(sub(point, start), along), slant, ahead, seam.name, pressed))
+        length = _length(side)
         for part in self.parts:
-            for k, (a, b) in enumerate(part.cloth.sides):
-                a, b = part.place.at(a), part.place.at(b)
-                if _lie_on((a, b), side) or _lie_on(side, (a, b)):
-                    offset = dot(sub(a, start), along)
-                    for inner in part.cloth.ends_on(k):
-                        if -EDGE_MATCH <= offset + inner.at <= _length(side) + EDGE_MATCH:
-                            found.append(replace(inner, at=offset + inner.at))
+            for k, offset in _sides_along(part, side):
+                for inner in part.cloth.ends_on(k):
+                    if -EDGE_MATCH <= offset + inner.at <= length + EDGE_MATCH:
+                        found.append(replace(inner, at=offset + inner.at))
         return sorted(found, key=lambda e: e.at)
 
     def placed(self, place: Isometry) -> Cloth:
@@ -301,8 +299,26 @@ def _running_out(seam: Seam) -> list[tuple[Point, Line, Pressed | None]]:
     ]
 
 
+def _sides_along(part: Part, side: Line) -> list[tuple[int, float]]:
+    """The sides of a part that run along a side, each with where it starts there."""
+    (x, y), (ux, uy) = side[0], unit(sub(side[1], side[0]))
+    corners = [(px - x, py - y) for px, py in map(part.place.at, part.cloth.net)]
+    off = [ux * py - uy * px for px, py in corners]
+    at = [ux * px + uy * py for px, py in corners]
+    length = _length(side)
+    found = []
+    for k in range(len(corners)):
+        after = (k + 1) % len(corners)
+        if abs(off[k]) > EDGE_MATCH or abs(off[after]) > EDGE_MATCH:
+            continue
+        low, high = sorted((at[k], at[after]))
+        if min(high, length) - max(low, 0.0) > EDGE_MATCH:
+            found.append((k, at[k]))
+    return found
+
+
 def _length(side: Line) -> float:
-    return dot(sub(side[1], side[0]), unit(sub(side[1], side[0])))
+    return distance(*side)
 
 
 def _on_segment(point: Point, side: Line) -> bool:
@@ -320,7 +336,7 @@ def _runs_through(segment: Line, polygon: Polygon) -> bool:
 
 def _lie_on(segment: Line, side: Line) -> bool:
     """Whether a segment runs along a side (both ends on its line, and a stretch in common)."""
-    if any(abs(side_of(p, *side)) > EDGE_MATCH for p in segment):
+    if abs(side_of(segment[0], *side)) > EDGE_MATCH or abs(side_of(segment[1], *side)) > EDGE_MATCH:
         return False
     along = unit(sub(side[1], side[0]))
     low, high = sorted(dot(sub(p, side[0]), along) for p in segment)

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from functools import singledispatch
-from itertools import pairwise
 
 from piecewright.bench.cloth import Cloth, Seam, SeamSize, Towards, piece, shifted
 from piecewright.bench.ends import joined_ends
-from piecewright.bench.joining import Joining, Stretch, close, join, meetings, nests
+from piecewright.bench.joining import Joining, Stretch, close, join, meetings_of, nests
 from piecewright.bench.piles import Pile
 from piecewright.bench.stacking import slice_apart, stack
 from piecewright.bench.steps import (
@@ -274,13 +274,9 @@ def _join(step: Join, table: Table, rules: Rules) -> Table:
 
 
 def _expect_meetings(parts: list[Joining], step: Join) -> None:
-    nested = clashing = 0
-    for one, two in pairwise(parts):
-        for side, other in zip(one.exit, two.entry[::-1], strict=True):
-            length = distance(*one.cloth.sides[side])
-            for pair in meetings(one.cloth.ends_on(side), two.cloth.ends_on(other), length):
-                nested += nests(pair)
-                clashing += not nests(pair)
+    met = Counter(meetings_of(parts))
+    nested = sum(times * sum(map(nests, pairs)) for pairs, times in met.items())
+    clashing = sum(times * len(pairs) for pairs, times in met.items()) - nested
     if (nested, clashing) != (step.nests, step.clashes):
         raise Refused(
             Problem(

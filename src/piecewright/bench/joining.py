@@ -19,6 +19,9 @@ from piecewright.measure.tolerance import EDGE_MATCH, WELD
 from piecewright.problems import Problem, Refused
 
 Sides = tuple[int, ...]
+Meet = tuple[SeamEnd, SeamEnd]
+
+NEAR = 10 * EDGE_MATCH  # Seams that come out within this of each other meet.
 
 
 @dataclass(frozen=True)
@@ -169,23 +172,45 @@ def _is_convex(net: Polygon) -> bool:
     )
 
 
-def meetings(before: list[SeamEnd], after: list[SeamEnd], length: float) -> list[tuple[SeamEnd, SeamEnd]]:
-    """The pairs of seam ends that meet where two sides of this length are joined.
+def meetings(before: list[SeamEnd], after: list[SeamEnd], length: float) -> list[Meet]:
+    """The pairs of seam ends that meet where two sides of this length are joined; O(n), both in order.
 
     Seams pair when they come out at the same place with the same slant; the second side runs the other way.
     Seams that are pressed either way do not count.
     """
-    pairs, free = [], [end for end in after if end.pressed != "either"]
+    pairs: list[Meet] = []
+    others = [end for end in reversed(after) if end.pressed != "either"]
+    taken = [False] * len(others)
+    first = 0
     for end in (end for end in before if end.pressed != "either"):
-        for other in free:
-            if (
-                abs(end.at - (length - other.at)) <= 10 * EDGE_MATCH
-                and abs(end.slant - other.slant) < EDGE_MATCH
-            ):
-                pairs.append((end, other))
-                free.remove(other)
+        while first < len(others) and length - others[first].at < end.at - NEAR:
+            first += 1
+        for k in range(first, len(others)):
+            if length - others[k].at > end.at + NEAR:
+                break
+            if not taken[k] and abs(end.slant - others[k].slant) < EDGE_MATCH:
+                pairs.append((end, others[k]))
+                taken[k] = True
                 break
     return pairs
+
+
+def meetings_of(parts: Sequence[Joining]) -> list[tuple[Meet, ...]]:
+    """For each join of a row the seam ends that meet on it; joins of equal cloths share one answer."""
+    known: dict[tuple[object, ...], tuple[Meet, ...]] = {}
+    found = []
+    for one, two in itertools.pairwise(parts):
+        key = (id(one.cloth), one.exit, id(two.cloth), two.entry)
+        if key not in known:
+            known[key] = tuple(
+                pair
+                for side, other in zip(one.exit, two.entry[::-1], strict=True)
+                for pair in meetings(
+                    one.cloth.ends_on(side), two.cloth.ends_on(other), distance(*one.cloth.sides[side])
+                )
+            )
+        found.append(known[key])
+    return found
 
 
 def nests(pair: tuple[SeamEnd, SeamEnd]) -> bool:

@@ -107,32 +107,33 @@ def verdict(
 def _ending(plan: Plan, bench: Bench) -> list[Problem]:
     """A plan ends in one top, backing panels that reach, and one binding strip that is long enough."""
     finish, problems = plan.finish, []
-    if bench.count(finish.top) != 1:
-        problems.append(
-            Problem(f"one top {finish.top!r} was expected, {bench.count(finish.top)} are there", "the end")
-        )
     for name in filter(None, (finish.top, finish.backing, finish.binding)):
+        there, over = bench.count(name), plan.left_over.get(name, 0)
+        if there != 1 + over:
+            problems.append(Problem(f"{1 + over} {name!r} expected, {there} are there", "the end"))
         for cloth, _ in bench.pile(name).kinds:
             if cloth.unpressed:
                 problems.append(Problem(f"{name!r} has not been pressed", "the end", "Press it."))
-    for name, least in (
-        (finish.backing, finish.backing_least),
-        (finish.binding, (finish.binding_least, 0.0)),
-    ):
-        if not name:
-            continue
-        sizes = [cloth.size for cloth, count in bench.pile(name).kinds if count]
-        if len(sizes) != 1:
-            problems.append(Problem(f"one {name!r} was expected, {len(sizes)} are there", "the end"))
-        elif any(a < b - AS_DRAWN for a, b in zip(sorted(sizes[0]), sorted(least), strict=True)):
-            problems.append(
-                Problem(
-                    f"{name!r} measures {sizes[0][0]:.2f} x {sizes[0][1]:.2f} in, "
-                    f"{max(least):.2f} x {min(least):.2f} in is needed",
-                    "the end",
-                )
-            )
+    for name, least in _least_sizes(plan, bench).items():
+        for cloth, _ in bench.pile(name).kinds:
+            if any(a < b - AS_DRAWN for a, b in zip(sorted(cloth.size), sorted(least), strict=True)):
+                wanted = f"{max(least):.2f} x {min(least):.2f} in is needed"
+                what = f"{name!r} measures {cloth.size[0]:.2f} x {cloth.size[1]:.2f} in, {wanted}"
+                problems.append(Problem(what, "the end"))
     return problems
+
+
+def _least_sizes(plan: Plan, bench: Bench) -> dict[str, tuple[float, float]]:
+    """What backing and binding must measure: what the plan says, and at least over and round the top."""
+    finish, sizes = plan.finish, {}
+    for top, _ in bench.pile(finish.top).kinds:
+        width, height = (size - 2 * bench.rules.seam.take_up for size in top.size)
+        if finish.backing:
+            long, short = max(finish.backing_least), min(finish.backing_least)
+            sizes[finish.backing] = (max(width, long), max(height, short))
+        if finish.binding:
+            sizes[finish.binding] = (max(2 * (width + height), finish.binding_least), 0.0)
+    return sizes
 
 
 def _left_over(plan: Plan, bench: Bench) -> list[Problem]:

@@ -30,7 +30,7 @@ from piecewright.design.read_setting import (
     read_sashing,
     read_setting,
 )
-from piecewright.design.reader import LARGEST, Reader, default_mark, spoiled_keys
+from piecewright.design.reader import LARGEST_QUILT, Reader, default_mark, spoiled_keys
 from piecewright.design.sound import Sound
 from piecewright.measure.length import Length, Unit
 from piecewright.measure.showing import show
@@ -124,7 +124,7 @@ def _design(reader: Reader, sections: dict[str, Any]) -> Design | None:
 
 def _check_whole(reader: Reader, design: Design) -> None:
     """The size of the quilt, the number of its patches, and what nothing uses."""
-    largest = LARGEST[reader.unit]
+    largest = LARGEST_QUILT[reader.unit]
     width, height = finished_size(design)
     if max(width, height) > largest:
         got = f"{show(width, reader.unit)} x {show(height, reader.unit)}"

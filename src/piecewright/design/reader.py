@@ -14,8 +14,9 @@ from piecewright.measure.showing import show
 from piecewright.problems import Problem, Weight
 from piecewright.toml_places import KeyPath, TomlFile, did_you_mean
 
-# No quilt, and no part of one, is larger than this.
+# No part of a quilt is larger than this, and no quilt that many hands make together.
 LARGEST: dict[Unit, Length] = {"in": inches(400), "cm": mm(10_000)}
+LARGEST_QUILT: dict[Unit, Length] = {"in": inches(4_000), "cm": mm(100_000)}
 
 # The least and the greatest length that makes sense, for files in inches and in centimetres.
 Bounds = Mapping[Unit, tuple[Length, Length]]

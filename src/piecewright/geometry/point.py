@@ -62,7 +62,8 @@ def middle(p: Point, q: Point) -> Point:
 
 def side_of(p: Point, a: Point, b: Point) -> float:
     """The distance of p from the line a to b: positive on its left, negative on its right."""
-    return cross(unit(sub(b, a)), sub(p, a))
+    along, up = b[0] - a[0], b[1] - a[1]
+    return (along * (p[1] - a[1]) - up * (p[0] - a[0])) / math.hypot(along, up)
 
 
 def where_lines_meet(a: Point, b: Point, c: Point, d: Point) -> Point | None:

@@ -116,7 +116,9 @@ def clip(polygon: Polygon, a: Point, b: Point, keep: int = 1) -> Polygon:
     """
     if not polygon:
         return ()
-    depths = [keep * side_of(p, a, b) for p in polygon]
+    ux, uy = unit(sub(b, a))
+    ax, ay = a
+    depths = [keep * (ux * (y - ay) - uy * (x - ax)) for x, y in polygon]
     if max(depths) <= WELD:
         return ()
     if min(depths) >= -WELD:

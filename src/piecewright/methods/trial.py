@@ -24,8 +24,7 @@ from piecewright.methods.method import Making, Method, Unit
 from piecewright.problems import Problem, Refused
 from piecewright.workroom.workroom import Workroom
 
-FIRST_GUESS = (5.0, 3.5)  # Start sizes are about so many take-ups above the finished width and height.
-AMPLE = 8  # A finished size of so many take-ups leaves room for all the seams of a unit.
+FIRST_GUESS = (7.0, 4.5)  # Start sizes are about so many take-ups above the finished width and height.
 
 
 @dataclass(frozen=True)
@@ -86,10 +85,8 @@ def solve(method: Method, unit: Unit, workroom: Workroom, extra: float = 0.0) ->
         trial = try_out(method, plain, tuple(map(float, at)), workroom)
         return np.array(trial.size[: method.unknowns])
 
-    # The slopes are found where the seams have room, for a unit of the same shape that is not small.
-    ample = max(1.0, AMPLE * float(workroom.take_up) / float(unit.height))
     take_up = float(workroom.take_up)
-    sizes = finished * ample + np.array(FIRST_GUESS[: len(finished)]) * take_up
+    sizes = finished + np.array(FIRST_GUESS[: len(finished)]) * take_up
     now, little = made(sizes), take_up / 4
     slopes = np.column_stack([made(sizes + step) - now for step in np.eye(len(sizes)) * little]) / little
     for _ in range(4):

@@ -20,7 +20,7 @@ from piecewright.design.draw_block import draw_block
 from piecewright.design.draw_quilt import draw_quilt
 from piecewright.design.drawing import InLine, Placed
 from piecewright.design.model import Design, fabric_of
-from piecewright.geometry.isometry import Isometry
+from piecewright.geometry.isometry import Isometry, moved
 from piecewright.measure.length import Length
 from piecewright.planning.counting import count_things, left_over
 from piecewright.planning.finish import backing_cloth, make_finishing
@@ -142,12 +142,39 @@ class _Building:
         self.shop = shop
         self.block_of = block_of
         self.rows: dict[tuple[object, ...], Thing] = {}
+        self.drawn_rows: dict[tuple[object, ...], tuple[Isometry, Made]] = {}
 
     def build(self, part: InLine | Placed) -> Made:
         if isinstance(part, Placed):
             return self.shop.placed(part, "", self.block_of.get(id(part.drawing)))
         if len(part.parts) == 1:
             return self.build(part.parts[0])
+        key = self._as_drawn(part)
+        if key is None:
+            return self._joined(part)
+        first = part.parts[0]
+        assert isinstance(first, Placed)
+        if key not in self.drawn_rows:
+            self.drawn_rows[key] = (first.place, self._joined(part))
+        known, made = self.drawn_rows[key]
+        return Made(made.thing, moved(first.place.x - known.x, first.place.y - known.y).after(made.place))
+
+    def _as_drawn(self, part: InLine) -> tuple[object, ...] | None:
+        """What a row shows, so that one drawn again is not made again; None where it is no plain row."""
+        first, lying = part.parts[0], self.shop.lying
+        if not isinstance(first, Placed):
+            return None
+        x, y = first.place.x, first.place.y
+        key: list[object] = [part.name]
+        for leaf in part.parts:
+            if not isinstance(leaf, Placed) or id(leaf) in lying:
+                return None
+            place = leaf.place
+            turn = (round(place.cos, 6), round(place.sin, 6))
+            key.append((id(leaf.drawing), *turn, round(place.x - x, 3), round(place.y - y, 3)))
+        return tuple(key)
+
+    def _joined(self, part: InLine) -> Made:
         parts = [self.build(inner) for inner in part.parts]
         back = parts[0].place.back()
         key: tuple[object, ...] = (part.name, *((p.thing.name, *_rounded(back, p)) for p in parts))

@@ -15,12 +15,12 @@ from typing import TypeVar
 from piecewright.batches.choosing import choose
 from piecewright.bench.bench import seam_of
 from piecewright.bench.cloth import Cloth, SeamSize, piece
-from piecewright.bench.joining import Joining, join, meetings
+from piecewright.bench.joining import Joining, Meet, join, meetings_of
 from piecewright.bench.steps import JoinPart
 from piecewright.design.drawing import Drawing, Group, InLine, Patch, Placed
 from piecewright.geometry.isometry import Isometry
 from piecewright.geometry.matching import outline_turns
-from piecewright.geometry.point import distance, near
+from piecewright.geometry.point import near
 from piecewright.geometry.polygon import area, bounds, rectangle
 from piecewright.measure.length import Length
 from piecewright.measure.rounding import exactly
@@ -265,7 +265,10 @@ class Workshop:
         title = self.free_name(name)
         joinings = [Joining(p.thing.cloth, e, x) for p, e, x in zip(parts, entries, exits, strict=True)]
         cloth = join(joinings, title, self.seam)
-        seams = tuple(_seamed(f"{title}.{k}", one, two) for k, (one, two) in enumerate(pairwise(joinings)))
+        seams = tuple(
+            _seamed(f"{title}.{k}", one, two, met)
+            for k, ((one, two), met) in enumerate(zip(pairwise(joinings), meetings_of(joinings), strict=True))
+        )
         join_parts = _run_lengths(
             [(p.thing.name, e, x) for p, e, x in zip(parts, entries, exits, strict=True)]
         )
@@ -299,12 +302,10 @@ def _shared_side(one: Made, two: Made) -> tuple[int, int]:
     raise Refused(Problem(f"{one.thing.name!r} and {two.thing.name!r} have no whole side in common"))
 
 
-def _seamed(name: str, one: Joining, two: Joining) -> Seamed:
-    pairs = []
-    for side, other in zip(one.exit, two.entry[::-1], strict=True):
-        length = distance(*one.cloth.sides[side])
-        pairs += meetings(one.cloth.ends_on(side), two.cloth.ends_on(other), length)
-    return Seamed(name, tuple(pairs), one.cloth, two.cloth)
+def _seamed(name: str, one: Joining, two: Joining, met: tuple[Meet, ...]) -> Seamed:
+    leaving = sum(len(one.cloth.ends_on(side)) for side in one.exit)
+    entering = sum(len(two.cloth.ends_on(side)) for side in two.entry)
+    return Seamed(name, met, (leaving, entering), one.cloth, two.cloth)
 
 
 def _run_lengths(parts: list[tuple[str, tuple[int, ...], tuple[int, ...]]]) -> tuple[JoinPart, ...]:

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from piecewright.bench.cloth import Cloth, SeamEnd, Towards
+from piecewright.bench.cloth import Cloth, Towards
+from piecewright.bench.joining import Meet
 from piecewright.planning.things import Joined, Seamed, Thing, UnitThing
 from piecewright.pressing.directions import Directions, Leaning, Meeting, press_all
 
@@ -26,14 +28,15 @@ class Pressings:
 
     def nesting(self, thing: Joined) -> tuple[int, int]:
         """How many places nest, and how many clash, where one of this thing is joined."""
-        nested = [self._nests(pair) for seamed in thing.seams for pair in seamed.pairs]
-        return sum(nested), len(nested) - sum(nested)
+        met = Counter(seamed.pairs for seamed in thing.seams)
+        nested = sum(times * sum(map(self._nests, pairs)) for pairs, times in met.items())
+        return nested, sum(times * len(pairs) for pairs, times in met.items()) - nested
 
     def clashes(self, seamed: Seamed) -> list[float]:
         """Where on a seam the meeting seams clash: inches from the start of the first cloth's side."""
         return [pair[0].at for pair in seamed.pairs if not self._nests(pair)]
 
-    def _nests(self, pair: tuple[SeamEnd, SeamEnd]) -> bool:
+    def _nests(self, pair: Meet) -> bool:
         leans = []
         for end in pair:
             if end.pressed == "open" or end.name not in self.of_seam:
@@ -58,13 +61,12 @@ def plan_pressing(
             for seamed in thing.seams:
                 of_seam[seamed.seam] = seamed.seam
                 leanings.append(_seam_wish(seamed, counts[thing.name], lightness))
-    found = [
-        meeting
-        for thing in things.values()
-        if isinstance(thing, Joined)
-        for seamed in thing.seams
-        for meeting in _meetings(seamed, counts[thing.name], of_seam)
-    ]
+    met: Counter[tuple[Meet, ...]] = Counter()
+    for thing in things.values():
+        if isinstance(thing, Joined):
+            for seamed in thing.seams:
+                met[seamed.pairs] += counts[thing.name]
+    found = [meeting for pairs, count in met.items() for meeting in _meetings(pairs, count, of_seam)]
     seams = list(dict.fromkeys(of_seam.values()))
     return Pressings(press_all(seams, found, leanings), of_seam)
 
@@ -79,15 +81,10 @@ def _unit_wishes(thing: UnitThing, count: int, lightness: Mapping[str, float]) -
 
 def _seam_wish(seamed: Seamed, count: int, lightness: Mapping[str, float]) -> Leaning:
     """Away from the side with more seams; then to the darker side."""
-    first, second = (_ends_met(seamed, k) for k in (0, 1))
+    first, second = seamed.ends
     wish = BULK_WEIGHT * (second - first) / max(first + second, 1)
     wish += DARK_WEIGHT * (_lightness(seamed.second, lightness) - _lightness(seamed.first, lightness))
     return Leaning(seamed.seam, wish > 0, abs(wish) * count)
-
-
-def _ends_met(seamed: Seamed, which: int) -> int:
-    cloth = (seamed.first, seamed.second)[which]
-    return len(cloth.seams) if len(cloth.parts) < 50 else 50
 
 
 def _lightness(cloth: Cloth, lightness: Mapping[str, float]) -> float:
@@ -95,9 +92,9 @@ def _lightness(cloth: Cloth, lightness: Mapping[str, float]) -> float:
     return sum(lightness.get(fabric, 0.5) * a for fabric, a in areas.items()) / sum(areas.values())
 
 
-def _meetings(seamed: Seamed, count: int, of_seam: Mapping[str, str]) -> list[Meeting]:
+def _meetings(pairs: tuple[Meet, ...], count: int, of_seam: Mapping[str, str]) -> list[Meeting]:
     return [
         Meeting(of_seam[one.name], of_seam[two.name], one.first_is_ahead == two.first_is_ahead, count)
-        for one, two in seamed.pairs
+        for one, two in pairs
         if one.name in of_seam and two.name in of_seam
     ]

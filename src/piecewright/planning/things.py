@@ -7,7 +7,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from piecewright.bench.cloth import Cloth, SeamEnd
+from piecewright.bench.cloth import Cloth
+from piecewright.bench.joining import Meet
 from piecewright.bench.steps import JoinPart
 from piecewright.design.drawing import Drawing
 from piecewright.geometry.isometry import Isometry
@@ -60,10 +61,14 @@ class UnitThing(Thing):
 
 @dataclass(frozen=True)
 class Seamed:
-    """The join between two neighbours of a row: the seam ends that meet on it, and both cloths."""
+    """The join between two neighbours of a row: the seam ends that meet on it, and both cloths.
+
+    `ends` is how many seams run out on the joined side of the first and of the second cloth.
+    """
 
     seam: str
-    pairs: tuple[tuple[SeamEnd, SeamEnd], ...]
+    pairs: tuple[Meet, ...]
+    ends: tuple[int, int]
     first: Cloth
     second: Cloth
 
