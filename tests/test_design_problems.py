@@ -268,7 +268,8 @@ def test_too_many_patches_and_too_large_a_quilt_are_refused_before_they_are_draw
         .replace("down = 3", "down = 500")
     )
     assert any("expected at most 200,000 patches, got 1,422,805." in m for m in problems_of(text))
-    assert any("expected a quilt of at most 4000 in a side" in m for m in changed("across = 2", "across = 800"))
+    messages = changed("across = 2", "across = 800")
+    assert any("expected a quilt of at most 4000 in a side" in message for message in messages)
 
 
 def test_what_nothing_uses_is_a_note_and_no_error():

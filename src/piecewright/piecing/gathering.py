@@ -21,7 +21,7 @@ from piecewright.methods.kinds import name_of, recognise
 
 @dataclass(frozen=True)
 class _Triangle:
-    """A right triangle with equal legs: its place among the children, its apex and the ends of its long side."""
+    """A right triangle with equal legs: its number among the children, apex, and ends of its long side."""
 
     number: int
     apex: Point
@@ -100,7 +100,7 @@ def _same(edge: tuple[Point, Point], other: tuple[Point, Point]) -> bool:
 
 
 def _unit(children: list[Placed]) -> Placed | None:
-    """The children as one placed unit, its lower left corner at its own origin; None if no method knows it."""
+    """The children as one placed unit, lower left corner at its own origin; None if no method knows it."""
     patches = [patch.placed(child.place) for child in children for patch in child.drawing.patches]
     left, low, right, high = bounds([p for patch in patches for p in patch.outline])
     home = moved(-left, -low)
