@@ -8,30 +8,14 @@ import highspy
 import numpy as np
 
 from piecewright.cutting.pricing import Counts, Prices
-
-SETTINGS: dict[str, bool | int | str] = {
-    "output_flag": False,
-    "threads": 1,
-    "random_seed": 0,
-    "presolve": "off",
-    "solver": "simplex",
-}
-
-
-class _QuietSolver(highspy.Highs):
-    """HiGHS without its callbacks: setting them up prints a greeting before it can be told to be quiet."""
-
-    def __init__(self) -> None:
-        super(highspy.Highs, self).__init__()
-        for option, value in SETTINGS.items():
-            self.setOptionValue(option, value)
+from piecewright.solver import QuietSolver
 
 
 class Programme:
     """Least length of strips that give all pieces still `left`; strips may be cut a fraction of a time."""
 
     def __init__(self, left: Counts) -> None:
-        self._solver: Any = _QuietSolver()
+        self._solver: Any = QuietSolver(presolve="off", solver="simplex")
         nothing = np.zeros(0, dtype=np.int32)
         no_limit = np.full(len(left), highspy.kHighsInf)
         self._solver.addRows(len(left), left.astype(float), no_limit, 0, nothing, nothing, np.zeros(0))

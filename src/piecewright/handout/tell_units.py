@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from piecewright.drawing.method import method_svg
 from piecewright.drawing.palette import palette_of
+from piecewright.drawing.truing import LANDMARK_WORDS
 from piecewright.handout.sheet import ExpectedSize, Picture, UnitMaking
 from piecewright.handout.tell_cloth import count_of
 from piecewright.measure.length import Length, Unit
@@ -15,13 +16,6 @@ from piecewright.planning.counting import makings
 from piecewright.planning.job import Job
 from piecewright.planning.things import UnitThing
 from piecewright.planning.uses import plural, uses_of
-
-LANDMARK_WORDS = {
-    "diagonal": "Lay the ruler's 45 degree line on the seam, so that it runs into two corners",
-    "centre": "Lay the ruler's centre on the crossing, its 45 degree line on a seam",
-    "point": "Leave a seam allowance above the point, and the point in the middle",
-    "edges": "Trim evenly on all sides",
-}
 
 
 def units(job: Job) -> tuple[UnitMaking, ...]:
@@ -99,7 +93,7 @@ def size_of(size: tuple[float, float], unit: Unit) -> str:
 def _truing(recipe: Recipe, unit: Unit) -> tuple[str, ...]:
     if recipe.sizing.truing == "trim":
         size = size_of(recipe.cloth.size, unit)
-        return (f"True up: {LANDMARK_WORDS[recipe.method.landmark].lower()}; trim to {size}.",)
+        return (f"True up: {LANDMARK_WORDS[recipe.method.landmark]}; trim to {size}.",)
     return ()
 
 
