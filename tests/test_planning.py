@@ -104,9 +104,11 @@ def test_at_most_so_many_alike_rules_out_ways_that_make_more() -> None:
 
 
 def test_a_refused_way_is_not_taken() -> None:
-    job = planned(block("sea.nw.sky sky\nsky sea"), Workroom(refused=("two at a time", "eight at a time")))
-    (unit,) = [t for t in job.things.values() if isinstance(t, UnitThing)]
-    assert unit.recipe.method.name not in ("two at a time", "eight at a time")
+    text = block("sea.nw.sky sky\nsky sea", across=4, down=4)
+    (free,) = [t for t in planned(text).things.values() if isinstance(t, UnitThing)]
+    refused = planned(text, Workroom(refused=(free.recipe.method.name,)))
+    (unit,) = [t for t in refused.things.values() if isinstance(t, UnitThing)]
+    assert free.recipe.method.name not in {r.method.name for r in (unit.recipe, *unit.others)}
 
 
 def test_equal_units_of_two_blocks_are_made_together() -> None:

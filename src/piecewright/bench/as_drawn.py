@@ -59,6 +59,10 @@ def compare(top: Cloth, drawing: Group, fabric_of: Mapping[str, str], allowance:
     return found
 
 
+# The number of a drawn child that was found, its centre, the child, and what the comparison came to.
+_Done = tuple[int, Point, Placed, Comparison]
+
+
 class _Walk:
     """One walk through the cloth, with what has been compared already."""
 
@@ -73,25 +77,56 @@ class _Walk:
         drawn = {id(child.drawing): child.drawing for child in drawing.children}
         middles = {key: centroid(distinct.outline) for key, distinct in drawn.items()}
         for k, child in self.missing.items():
-            self.centres[k] = child.place.at(middles[id(child.drawing)])
-            self.cells.setdefault(_cell(self.centres[k]), []).append(k)
+            centre = self.centres[k] = child.place.at(middles[id(child.drawing)])
+            cell = _cell(centre)
+            if cell in self.cells:
+                self.cells[cell].append(k)
+            else:
+                self.cells[cell] = [k]
         self.differences: list[str] = []
         self.tilted = 0
         self.strays: list[Face] = []
+        self.done: list[_Done] = []
+        self.rows: dict[tuple[object, ...], tuple[Isometry, list[_Done]]] = {}
 
     def compare(self, top: Cloth, place: Isometry) -> Comparison:
-        todo = [(top, place)]
-        while todo:
-            cloth, place = todo.pop()
-            if self._found(cloth, place):
-                continue
-            if cloth.parts:
-                todo += [(part.cloth, place.after(part.place)) for part in cloth.parts]
-            else:
-                self.strays += [face.placed(place) for face in cloth.finished]
+        self._walk(top, place)
         rest = [patch.placed(c.place) for c in self.missing.values() for patch in c.drawing.patches]
         self._add(self._compared(self.strays, rest), (0.0, 0.0))
         return Comparison(tuple(self.differences), self.tilted)
+
+    def _walk(self, cloth: Cloth, place: Isometry) -> None:
+        if self._found(cloth, place):
+            return
+        if not cloth.parts:
+            self.strays += [face.placed(place) for face in cloth.finished]
+            return
+        key = (id(cloth), place.cos, place.sin)
+        if key in self.rows and self._found_again(*self.rows[key], place):
+            return
+        strays, found = len(self.strays), len(self.done)
+        for part in cloth.parts:
+            self._walk(part.cloth, place.after(part.place))
+        if len(self.strays) == strays:
+            self.rows[key] = (place, self.done[found:])
+
+    def _found_again(self, first: Isometry, row: list[_Done], place: Isometry) -> bool:
+        """Whether all that was found in a row is drawn again where the same row lies now."""
+        dx, dy = place.x - first.x, place.y - first.y
+        again: list[_Done] = []
+        for _, (x, y), child, comparison in row:
+            for k in self.cells.get(_cell((x + dx, y + dy)), ()):
+                like = self.missing.get(k)
+                if like is not None and _lies_like(like, child, dx, dy):
+                    again.append((k, self.centres[k], like, comparison))
+                    break
+            else:
+                return False
+        for k, _, child, comparison in again:
+            del self.missing[k]
+            self._add(comparison, (child.place.x, child.place.y))
+        self.done += again
+        return True
 
     def _found(self, cloth: Cloth, place: Isometry) -> bool:
         """Whether something drawn has the same outline in the same place; then the two are compared."""
@@ -109,6 +144,7 @@ class _Walk:
                 self.known[key] = self._compared(faces, child.drawing.patches)
             del self.missing[k]
             self._add(self.known[key], (child.place.x, child.place.y))
+            self.done.append((k, self.centres[k], child, self.known[key]))
             return True
         return False
 
@@ -207,6 +243,19 @@ def _seen_from(child: Isometry, place: Isometry) -> tuple[float | bool, ...]:
     """What tells how a cloth lies on a drawn child: equal for equal turns and moves of both."""
     turns = (round(place.cos, 6), round(place.sin, 6), round(child.cos, 6), round(child.sin, 6))
     return (*turns, child.mirrored, round(place.x - child.x, 4), round(place.y - child.y, 4))
+
+
+def _lies_like(child: Placed, other: Placed, dx: float, dy: float) -> bool:
+    """Whether a drawn child is the same drawing as another, moved by so much."""
+    one, two = child.place, other.place
+    return (
+        child.drawing is other.drawing
+        and one.cos == two.cos
+        and one.sin == two.sin
+        and one.mirrored == two.mirrored
+        and abs(one.x - two.x - dx) <= AS_DRAWN / 10
+        and abs(one.y - two.y - dy) <= AS_DRAWN / 10
+    )
 
 
 def _cell(p: Point) -> tuple[int, int]:

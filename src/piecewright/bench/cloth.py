@@ -12,7 +12,7 @@ All are in the cloth's own frame, in inches. A sewn cloth may be turned, never t
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from functools import cached_property
 from itertools import combinations
 from typing import Literal
@@ -24,6 +24,7 @@ from piecewright.geometry.polygon import (
     Line,
     Polygon,
     area,
+    bounds,
     clip,
     clip_segment,
     clip_to,
@@ -191,14 +192,26 @@ class Cloth:
 
     def _sewn_along(self, part: Part) -> list[Line]:
         """The stretches of a part's sides that are sewn, the part on their left."""
-        sides = [(part.place.at(a), part.place.at(b)) for a, b in part.cloth.sides]
-        segments = [s for seam in self.own_seams for s in seam.segments]
+        corners = [part.place.at(p) for p in part.cloth.net]
+        left, low, right, high = bounds(corners)
+        near = [
+            ((ax, ay), (bx, by))
+            for (ax, ay), (bx, by) in self._own_segments
+            if min(ax, bx) <= right + EDGE_MATCH
+            and max(ax, bx) >= left - EDGE_MATCH
+            and min(ay, by) <= high + EDGE_MATCH
+            and max(ay, by) >= low - EDGE_MATCH
+        ]
         return [
             segment if dot(sub(segment[1], segment[0]), sub(side[1], side[0])) > 0 else segment[::-1]
-            for side in sides
-            for segment in segments
+            for side in zip(corners, corners[1:] + corners[:1], strict=True)
+            for segment in near
             if _lie_on(segment, side)
         ]
+
+    @cached_property
+    def _own_segments(self) -> list[Line]:
+        return [segment for seam in self.own_seams for segment in seam.segments]
 
     @cached_property
     def finished(self) -> tuple[Face, ...]:
@@ -215,7 +228,12 @@ class Cloth:
     def lies_double(self) -> bool:
         """Whether two faces of its own lie over one another other than in an allowance."""
         own = [seen for face in self.own_faces if (seen := clip_to(face.seen, self.net))]
-        return any(overlap_area(p, q) > AS_DRAWN for p, q in combinations(own, 2))
+        boxed = [(seen, bounds(seen)) for seen in own]
+        return any(
+            overlap_area(p, q) > AS_DRAWN
+            for (p, one), (q, two) in combinations(boxed, 2)
+            if one[0] < two[2] and two[0] < one[2] and one[1] < two[3] and two[1] < one[3]
+        )
 
     @cached_property
     def seams(self) -> tuple[Seam, ...]:
@@ -251,7 +269,8 @@ class Cloth:
             for k, offset in _sides_along(part, side):
                 for inner in part.cloth.ends_on(k):
                     if -EDGE_MATCH <= offset + inner.at <= length + EDGE_MATCH:
-                        found.append(replace(inner, at=offset + inner.at))
+                        at, name = offset + inner.at, inner.name
+                        found.append(SeamEnd(at, inner.slant, inner.first_is_ahead, name, inner.pressed))
         return sorted(found, key=lambda e: e.at)
 
     def placed(self, place: Isometry) -> Cloth:

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from functools import singledispatch
 
 from piecewright.bench.cloth import Cloth, Seam, SeamSize, Towards, piece, shifted
 from piecewright.bench.ends import joined_ends
-from piecewright.bench.joining import Joining, Stretch, close, join, meetings_of, nests
+from piecewright.bench.joining import Joining, Stretch, close, join, meetings_of, nests, tallied
 from piecewright.bench.piles import Pile
 from piecewright.bench.stacking import slice_apart, stack
 from piecewright.bench.steps import (
@@ -274,9 +273,9 @@ def _join(step: Join, table: Table, rules: Rules) -> Table:
 
 
 def _expect_meetings(parts: list[Joining], step: Join) -> None:
-    met = Counter(meetings_of(parts))
-    nested = sum(times * sum(map(nests, pairs)) for pairs, times in met.items())
-    clashing = sum(times * len(pairs) for pairs, times in met.items()) - nested
+    met = tallied(meetings_of(parts))
+    nested = sum(times * sum(map(nests, pairs)) for pairs, times in met)
+    clashing = sum(times * len(pairs) for pairs, times in met) - nested
     if (nested, clashing) != (step.nests, step.clashes):
         raise Refused(
             Problem(

@@ -11,10 +11,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from piecewright.bench.cloth import Cloth, Part, Seam, SeamEnd, SeamSize
-from piecewright.bench.outline import overlap, raw_of, rest_of, without_slits
+from piecewright.bench.outline import overlap, raw_of, rest_of
 from piecewright.geometry.isometry import STILL, Isometry, laying
-from piecewright.geometry.point import Point, add, cross, distance, near, scale, sub, unit
-from piecewright.geometry.polygon import Polygon, clean, edges, placed
+from piecewright.geometry.point import Point, add, distance, near, scale, sub, unit
+from piecewright.geometry.polygon import Polygon, clean, placed
 from piecewright.measure.tolerance import EDGE_MATCH, WELD
 from piecewright.problems import Problem, Refused
 
@@ -165,11 +165,13 @@ def _glued(
 
 
 def _is_convex(net: Polygon) -> bool:
-    sides = edges(net)
-    return without_slits(net) is net and all(
-        cross(sub(b, a), sub(d, c)) >= -WELD
-        for (a, b), (c, d) in zip(sides, sides[1:] + sides[:1], strict=True)
-    )
+    for (ax, ay), (bx, by), (cx, cy) in zip(net[-1:] + net[:-1], net, net[1:] + net[:1], strict=True):
+        bend = (bx - ax) * (cy - by) - (by - ay) * (cx - bx)
+        ahead = (bx - ax) * (cx - bx) + (by - ay) * (cy - by)
+        # A slit turns back on itself.
+        if bend < -WELD or (ahead < 0 and bend <= EDGE_MATCH * distance((ax, ay), (bx, by))):
+            return False
+    return True
 
 
 def meetings(before: list[SeamEnd], after: list[SeamEnd], length: float) -> list[Meet]:
@@ -211,6 +213,15 @@ def meetings_of(parts: Sequence[Joining]) -> list[tuple[Meet, ...]]:
             )
         found.append(known[key])
     return found
+
+
+def tallied(met: Sequence[tuple[Meet, ...]]) -> list[tuple[tuple[Meet, ...], int]]:
+    """The answers of `meetings_of`, each with how many joins share it."""
+    times: dict[int, int] = {}
+    answers = {id(pairs): pairs for pairs in met}
+    for pairs in met:
+        times[id(pairs)] = times.get(id(pairs), 0) + 1
+    return [(answers[key], count) for key, count in times.items()]
 
 
 def nests(pair: tuple[SeamEnd, SeamEnd]) -> bool:

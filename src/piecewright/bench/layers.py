@@ -58,6 +58,8 @@ def cut_layer(layer: Layer, cuts: Sequence[Cut], regions: int = 1) -> Layer:
 def _cut_polygon(polygon: Polygon, cuts: Sequence[Cut]) -> Polygon:
     for a, b, keep in cuts:
         polygon = clip(polygon, a, b, keep)
+        if not polygon:
+            break
     return polygon
 
 
@@ -75,13 +77,15 @@ def seams_beside(seams: tuple[Seam, ...], a: Point, b: Point, keep: int) -> tupl
 
 def regions_between(layers: Sequence[Layer], cuts: Sequence[Line]) -> list[list[Cut]]:
     """The regions between the cut lines that hold any cloth, as lists of cuts."""
-    regions: list[list[Cut]] = [[]]
+    regions: list[tuple[list[Cut], list[Polygon]]] = [([], [f.flat for layer in layers for f in layer.faces])]
     for a, b in cuts:
-        regions = [[*region, (a, b, keep)] for region in regions for keep in (1, -1)]
         regions = [
-            r for r in regions if any(_cut_polygon(f.flat, r) for layer in layers for f in layer.faces)
+            ([*region, (a, b, keep)], inside)
+            for region, pieces in regions
+            for keep in (1, -1)
+            if (inside := [part for piece in pieces if (part := clip(piece, a, b, keep))])
         ]
-    return regions
+    return [region for region, _ in regions]
 
 
 def beside(layer: Layer, fold: Line, keep: int) -> Layer:

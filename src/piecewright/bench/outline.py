@@ -23,13 +23,23 @@ def rest_of(net: Polygon, path: Sequence[Point]) -> list[Point]:
 
     The path may begin or end in the middle of a straight side.
     """
-    stops = _with_stops(net, path)
+    # Most paths run from corner to corner.
+    found = _around(net, path) or _around(_with_stops(net, path), path)
+    if not found:
+        raise Refused(Problem("that side is sewn already", do="Join along a side that is still free."))
+    return found
+
+
+def _around(stops: Sequence[Point], path: Sequence[Point]) -> list[Point]:
+    """The stops from the end of a path round to its start; none where it does not follow them."""
     count = len(stops)
     for first in range(count):
+        if not near(path[0], stops[first], EDGE_MATCH):
+            continue
         around = [stops[(first + k) % count] for k in range(count)]
         if all(near(p, q, EDGE_MATCH) for p, q in zip(path, around, strict=False)):
             return [*around[len(path) - 1 :], around[0]]
-    raise Refused(Problem("that side is sewn already", do="Join along a side that is still free."))
+    return []
 
 
 def _with_stops(net: Polygon, path: Sequence[Point]) -> list[Point]:

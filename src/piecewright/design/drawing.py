@@ -38,7 +38,7 @@ class Patch:
         return Patch(self.role, placed(self.outline, place), way, self.may_piece)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Placed:
     """A drawing and where it lies; the isometry may mirror (drawings may, sewn units never)."""
 
@@ -83,7 +83,7 @@ def middle_of(child: Placed) -> tuple[float, float]:
     return centroid(child.outline)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class InLine:
     """An order that a setting suggests: parts joined one after another.
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import hypot
 
 from shapely import LineString, make_valid, unary_union
 from shapely import Polygon as ShapelyPolygon
@@ -85,21 +86,24 @@ def clean(corners: Sequence[Point], tolerance: float = WELD, straight: float = 0
             kept.append(corner)
     if len(kept) > 1 and near(kept[0], kept[-1], tolerance):
         kept.pop()
-    while len(kept) >= 3:
-        triples = zip(kept[-1:] + kept[:-1], kept, kept[1:] + kept[:1], strict=True)
-        needless = [i for i, triple in enumerate(triples) if _is_straight(*triple, straight)]
-        if not needless:
-            break
-        kept.pop(needless[0])
+    at = 0
+    while at < len(kept) >= 3:
+        if not _is_straight(kept[at - 1], kept[at], kept[(at + 1) % len(kept)], straight):
+            at += 1
+            continue
+        kept.pop(at)
+        # Its neighbours may have become needless: the one before it, or the first one after the last.
+        at = 0 if at == len(kept) else max(at - 1, 0)
     return from_lowest(kept) if len(kept) >= 3 else ()
 
 
 def _is_straight(before: Point, corner: Point, after: Point, off: float) -> bool:
-    one, two = sub(corner, before), sub(after, corner)
-    bend, size = abs(cross(one, two)), distance(before, corner) * distance(corner, after)
+    (ax, ay), (bx, by) = sub(corner, before), sub(after, corner)
+    bend, size = abs(ax * by - ay * bx), hypot(ax, ay) * hypot(bx, by)
     if size == 0:
         return True
-    return (bend <= PARALLEL * size * 10 or bend <= off * distance(before, after)) and dot(one, two) > 0
+    is_straight = bend <= PARALLEL * size * 10 or bend <= off * distance(before, after)
+    return is_straight and ax * bx + ay * by > 0
 
 
 def from_lowest(corners: Sequence[Point]) -> Polygon:

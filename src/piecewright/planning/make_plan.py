@@ -170,8 +170,7 @@ class _Building:
             if not isinstance(leaf, Placed) or id(leaf) in lying:
                 return None
             place = leaf.place
-            turn = (round(place.cos, 6), round(place.sin, 6))
-            key.append((id(leaf.drawing), *turn, round(place.x - x, 3), round(place.y - y, 3)))
+            key.append((id(leaf.drawing), place.cos, place.sin, round(place.x - x, 3), round(place.y - y, 3)))
         return tuple(key)
 
     def _joined(self, part: InLine) -> Made:

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass
 
 from piecewright.bench.cloth import Cloth, Towards
-from piecewright.bench.joining import Meet
+from piecewright.bench.joining import Meet, tallied
 from piecewright.planning.things import Joined, Seamed, Thing, UnitThing
 from piecewright.pressing.directions import Directions, Leaning, Meeting, press_all
 
@@ -28,9 +27,9 @@ class Pressings:
 
     def nesting(self, thing: Joined) -> tuple[int, int]:
         """How many places nest, and how many clash, where one of this thing is joined."""
-        met = Counter(seamed.pairs for seamed in thing.seams)
-        nested = sum(times * sum(map(self._nests, pairs)) for pairs, times in met.items())
-        return nested, sum(times * len(pairs) for pairs, times in met.items()) - nested
+        met = tallied([seamed.pairs for seamed in thing.seams])
+        nested = sum(times * sum(map(self._nests, pairs)) for pairs, times in met)
+        return nested, sum(times * len(pairs) for pairs, times in met) - nested
 
     def clashes(self, seamed: Seamed) -> list[float]:
         """Where on a seam the meeting seams clash: inches from the start of the first cloth's side."""
@@ -61,12 +60,13 @@ def plan_pressing(
             for seamed in thing.seams:
                 of_seam[seamed.seam] = seamed.seam
                 leanings.append(_seam_wish(seamed, counts[thing.name], lightness))
-    met: Counter[tuple[Meet, ...]] = Counter()
-    for thing in things.values():
-        if isinstance(thing, Joined):
-            for seamed in thing.seams:
-                met[seamed.pairs] += counts[thing.name]
-    found = [meeting for pairs, count in met.items() for meeting in _meetings(pairs, count, of_seam)]
+    found = [
+        meeting
+        for thing in things.values()
+        if isinstance(thing, Joined)
+        for pairs, times in tallied([seamed.pairs for seamed in thing.seams])
+        for meeting in _meetings(pairs, times * counts[thing.name], of_seam)
+    ]
     seams = list(dict.fromkeys(of_seam.values()))
     return Pressings(press_all(seams, found, leanings), of_seam)
 
