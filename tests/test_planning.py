@@ -238,3 +238,13 @@ def test_every_start_size_in_a_plan_is_what_the_bench_found() -> None:
     stacks = [step for step in job.plan.steps if isinstance(step, Stack)]
     assert stacks
     assert all(step.expect is not None for step in stacks)
+
+
+def test_the_print_of_side_borders_is_said_to_lie_on_its_side() -> None:
+    one_way = HEAD.replace('colour = "#223355"\n', 'colour = "#223355"\none_way = true\n')
+    job = planned(
+        block("sky sky\nsky sky", across=8, down=8) + '[[borders]]\nwidth = "3"\nrole = "sea"\n', head=one_way
+    )
+    assert job.replay.made_as_drawn
+    assert job.replay.tilted == 2
+    assert [note.where for note in job.notes if "on its side" in note.what] == ["borders"]

@@ -17,7 +17,16 @@ from piecewright.design.drawing import Group, Patch, Placed
 from piecewright.geometry.isometry import Isometry
 from piecewright.geometry.matching import Marked, outline_turns, unmatched
 from piecewright.geometry.point import Point, distance
-from piecewright.geometry.polygon import area, bounds, centroid, contains, overlap_area, placed, same_polygon
+from piecewright.geometry.polygon import (
+    Polygon,
+    area,
+    bounds,
+    centroid,
+    contains,
+    overlap_area,
+    placed,
+    same_polygon,
+)
 from piecewright.measure.tolerance import AS_DRAWN
 
 CELL = 0.05
@@ -59,10 +68,6 @@ def compare(top: Cloth, drawing: Group, fabric_of: Mapping[str, str], allowance:
     return found
 
 
-# The number of a drawn child that was found, its centre, the child, and what the comparison came to.
-_Done = tuple[int, Point, Placed, Comparison]
-
-
 class _Walk:
     """One walk through the cloth, with what has been compared already."""
 
@@ -70,8 +75,9 @@ class _Walk:
         self.fabric_of = fabric_of
         self.allowance = allowance
         self.known: dict[tuple[object, ...], Comparison] = {}
+        self.children = drawing.children
         self.missing: dict[int, Placed] = dict(enumerate(drawing.children))
-        self.cells: dict[tuple[int, int], list[int]] = {}
+        self.cells: dict[tuple[int, int], tuple[int, ...]] = {}
         self.centres: dict[int, Point] = {}
         self.middles: dict[int, Point] = {}
         drawn = {id(child.drawing): child.drawing for child in drawing.children}
@@ -79,15 +85,13 @@ class _Walk:
         for k, child in self.missing.items():
             centre = self.centres[k] = child.place.at(middles[id(child.drawing)])
             cell = _cell(centre)
-            if cell in self.cells:
-                self.cells[cell].append(k)
-            else:
-                self.cells[cell] = [k]
+            self.cells[cell] = (*self.cells.get(cell, ()), k)
         self.differences: list[str] = []
         self.tilted = 0
         self.strays: list[Face] = []
-        self.done: list[_Done] = []
-        self.rows: dict[tuple[object, ...], tuple[Isometry, list[_Done]]] = {}
+        self.done: list[int] = []
+        self.outcomes: dict[int, Comparison] = {}
+        self.rows: dict[tuple[object, ...], tuple[Isometry, list[int]]] = {}
 
     def compare(self, top: Cloth, place: Isometry) -> Comparison:
         self._walk(top, place)
@@ -110,23 +114,28 @@ class _Walk:
         if len(self.strays) == strays:
             self.rows[key] = (place, self.done[found:])
 
-    def _found_again(self, first: Isometry, row: list[_Done], place: Isometry) -> bool:
+    def _found_again(self, first: Isometry, row: list[int], place: Isometry) -> bool:
         """Whether all that was found in a row is drawn again where the same row lies now."""
         dx, dy = place.x - first.x, place.y - first.y
-        again: list[_Done] = []
-        for _, (x, y), child, comparison in row:
+        again: list[int] = []
+        for known in row:
+            child, (x, y) = self.children[known], self.centres[known]
             for k in self.cells.get(_cell((x + dx, y + dy)), ()):
-                like = self.missing.get(k)
-                if like is not None and _lies_like(like, child, dx, dy):
-                    again.append((k, self.centres[k], like, comparison))
+                if k in self.missing and _lies_like(self.children[k], child, dx, dy):
+                    again.append(k)
                     break
             else:
                 return False
-        for k, _, child, comparison in again:
-            del self.missing[k]
-            self._add(comparison, (child.place.x, child.place.y))
-        self.done += again
+        for known, k in zip(row, again, strict=True):
+            self._done(k, self.outcomes[known])
         return True
+
+    def _done(self, k: int, comparison: Comparison) -> None:
+        """Notes what came of a drawn child."""
+        child = self.missing.pop(k)
+        self._add(comparison, (child.place.x, child.place.y))
+        self.outcomes[k] = comparison
+        self.done.append(k)
 
     def _found(self, cloth: Cloth, place: Isometry) -> bool:
         """Whether something drawn has the same outline in the same place; then the two are compared."""
@@ -142,9 +151,7 @@ class _Walk:
                     continue
                 faces = [face.placed(relative) for face in cloth.finished]
                 self.known[key] = self._compared(faces, child.drawing.patches)
-            del self.missing[k]
-            self._add(self.known[key], (child.place.x, child.place.y))
-            self.done.append((k, self.centres[k], child, self.known[key]))
+            self._done(k, self.known[key])
             return True
         return False
 
@@ -185,9 +192,9 @@ def compare_faces(faces: Iterable[Face], drawn: Iterable[Patch], fabric_of: Mapp
     loose = tuple(Marked(w.label, w.polygon) for w in wanted)
     missing, extra = unmatched(loose, shown, AS_DRAWN)
     tilted = len(strict) - len(missing)
-    may_piece = [p.outline for p in drawn if p.may_piece]
-    missing, extra = _pieced(missing, extra, may_piece)
-    return Comparison(tuple(_told(missing, extra)), tilted)
+    ways = {p.outline: p.way for p in drawn if p.may_piece}
+    missing, extra, leaning = _pieced(missing, extra, ways)
+    return Comparison(tuple(_told(missing, extra)), tilted + leaning)
 
 
 def _narrow(face: Face, allowance: float) -> str:
@@ -204,18 +211,29 @@ def _narrow(face: Face, allowance: float) -> str:
 
 
 def _pieced(
-    missing: list[Marked], extra: list[Marked], may_piece: list[tuple[Point, ...]]
-) -> tuple[list[Marked], list[Marked]]:
-    """What is left once long patches are made up of several pieces of their fabric."""
-    still_missing = []
+    missing: list[Marked], extra: list[Marked], ways: Mapping[Polygon, float | None]
+) -> tuple[list[Marked], list[Marked], int]:
+    """What is left once long patches are made up of several pieces of their fabric.
+
+    `ways` are the ways of the patches that may be; the third answer counts those whose print lies otherwise.
+    """
+    still_missing, leaning = [], 0
     for patch in missing:
         inside = [e for e in extra if e.label == patch.label and _inside(e, patch)]
         covered = sum(area(e.polygon) for e in inside)
-        if patch.polygon in may_piece and abs(covered - area(patch.polygon)) <= AS_DRAWN * len(patch.polygon):
+        if patch.polygon in ways and abs(covered - area(patch.polygon)) <= AS_DRAWN * len(patch.polygon):
             extra = [e for e in extra if e not in inside]
+            way = ways[patch.polygon]
+            leaning += way is not None and any(_off(e.way, way) for e in inside)
         else:
             still_missing.append(patch)
-    return still_missing, extra
+    return still_missing, extra, leaning
+
+
+def _off(way: float | None, drawn: float) -> bool:
+    """Whether a print does not stand the way it was drawn."""
+    turn = ((way or 0.0) - drawn) % 360
+    return min(turn, 360 - turn) > 1.0
 
 
 def _inside(face: Marked, patch: Marked) -> bool:

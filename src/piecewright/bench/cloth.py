@@ -19,7 +19,19 @@ from typing import Literal
 
 from piecewright.geometry.isometry import STILL, Isometry
 from piecewright.geometry.matching import Marked, Picture
-from piecewright.geometry.point import Point, add, distance, dot, left_of, middle, scale, side_of, sub, unit
+from piecewright.geometry.point import (
+    Point,
+    add,
+    cross,
+    distance,
+    dot,
+    left_of,
+    middle,
+    scale,
+    side_of,
+    sub,
+    unit,
+)
 from piecewright.geometry.polygon import (
     Line,
     Polygon,
@@ -254,17 +266,17 @@ class Cloth:
         return self._ends[side]
 
     def _find_ends(self, side: Line) -> list[SeamEnd]:
-        start, end = side
-        along = unit(sub(end, start))
+        (x, y), along, length = side[0], unit(sub(side[1], side[0])), _length(side)
         found = []
         own = self.own_seams if self.parts else clipped_seams(self.own_seams, self.net)
         for seam in own:
             for point, (a, b), pressed in _running_out(seam):
-                if _on_segment(point, side):
+                off = (point[0] - x, point[1] - y)
+                at = dot(off, along)
+                if abs(cross(along, off)) <= EDGE_MATCH and -EDGE_MATCH <= at <= length + EDGE_MATCH:
                     ahead = dot(left_of(sub(b, a)), along) > 0
                     slant = abs(dot(unit(sub(b, a)), along))
-                    found.append(SeamEnd(dot(sub(point, start), along), slant, ahead, seam.name, pressed))
-        length = _length(side)
+                    found.append(SeamEnd(at, slant, ahead, seam.name, pressed))
         for part in self.parts:
             for k, offset in _sides_along(part, side):
                 for inner in part.cloth.ends_on(k):
@@ -338,13 +350,6 @@ def _sides_along(part: Part, side: Line) -> list[tuple[int, float]]:
 
 def _length(side: Line) -> float:
     return distance(*side)
-
-
-def _on_segment(point: Point, side: Line) -> bool:
-    along = unit(sub(side[1], side[0]))
-    at = dot(sub(point, side[0]), along)
-    on_line = abs(side_of(point, *side)) <= EDGE_MATCH
-    return on_line and -EDGE_MATCH <= at <= _length(side) + EDGE_MATCH
 
 
 def _runs_through(segment: Line, polygon: Polygon) -> bool:

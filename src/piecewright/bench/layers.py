@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from piecewright.bench.cloth import Cloth, Face, Seam, clipped_seams
+from piecewright.bench.cloth import Cloth, Face, Seam
 from piecewright.geometry.isometry import Isometry
 from piecewright.geometry.point import Point, add, distance, scale, sub, unit
-from piecewright.geometry.polygon import Line, Polygon, area, bounds, clip, joined_outline, placed
+from piecewright.geometry.polygon import Line, Polygon, area, clip, joined_outline, placed
+from piecewright.measure.tolerance import WELD
 from piecewright.problems import Problem, Refused
 
 Cut = tuple[Point, Point, int]  # a cut line and the side of it that is kept: 1 left, -1 right
@@ -65,14 +66,20 @@ def _cut_polygon(polygon: Polygon, cuts: Sequence[Cut]) -> Polygon:
 
 def seams_beside(seams: tuple[Seam, ...], a: Point, b: Point, keep: int) -> tuple[Seam, ...]:
     """The seams on one side of an endless line."""
-    if not seams:
-        return ()
-    x0, y0, x1, y1 = bounds([p for s in seams for p in s.path])
-    reach = 10 * (1 + x1 - x0 + y1 - y0 + distance(a, (x0, y0)))
-    along = scale(unit(sub(b, a)), reach)
-    across = scale((-along[1], along[0]), keep)
-    corners = (sub(a, along), add(a, along), add(add(a, along), across), add(sub(a, along), across))
-    return clipped_seams(seams, corners if keep > 0 else corners[::-1])
+    (x, y), (ux, uy) = a, unit(sub(b, a))
+    kept = []
+    for seam in seams:
+        for k, (p, q) in enumerate(seam.segments):
+            d = keep * (ux * (p[1] - y) - uy * (p[0] - x))
+            e = keep * (ux * (q[1] - y) - uy * (q[0] - x))
+            if max(d, e) < -WELD:
+                continue
+            crossing = add(p, scale(sub(q, p), d / (d - e))) if d * e < 0 and abs(d - e) > WELD else None
+            start = crossing if crossing and d < 0 else p
+            end = crossing if crossing and e < 0 else q
+            if distance(start, end) > WELD:
+                kept.append(Seam(seam.name, (start, end), seam.pressed[k : k + 1]))
+    return tuple(kept)
 
 
 def regions_between(layers: Sequence[Layer], cuts: Sequence[Line]) -> list[list[Cut]]:

@@ -9,10 +9,10 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from piecewright.measure.length import ZERO, Length, inches
+from piecewright.measure.length import ZERO, Length, Unit, inches, mm
 from piecewright.problems import Problem, Refused
 
-BINDING_SPARE = inches(10)
+BINDING_SPARE: dict[Unit, Length] = {"in": inches(10), "cm": mm(250)}
 
 
 @dataclass(frozen=True)
@@ -68,12 +68,15 @@ class BindingStrips:
     made: Length
 
 
-def binding_strips(top: tuple[Length, Length], width: Length, usable_width: Length) -> BindingStrips:
+def binding_strips(
+    top: tuple[Length, Length], width: Length, usable_width: Length, spare: Length = BINDING_SPARE["in"]
+) -> BindingStrips:
     """The strips for a double-fold binding round a top (finished width, height).
 
-    Each 45 degree join costs a strip's width. Raises Refused when the strips are shorter than that.
+    `spare` is for the join of its ends and the corners. Each 45 degree join costs a strip's width.
+    Raises Refused when the strips are shorter than that.
     """
-    least = (top[0] + top[1]) * 2 + BINDING_SPARE
+    least = (top[0] + top[1]) * 2 + spare
     gain = usable_width - width
     if width <= ZERO or gain <= ZERO:
         raise Refused(Problem(f"binding strips {width} wide cannot be joined from cloth {usable_width} wide"))

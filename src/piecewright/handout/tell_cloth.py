@@ -111,6 +111,7 @@ def _lines(job: Job, height: Length, patterns: Sequence[Pattern]) -> CutLines:
     note = "reserve: cut these first" if any(pattern.reserve for pattern in patterns) else ""
     if whole:
         names = ", ".join(dict.fromkeys(use for name in pieces for use in uses_of(job.things, name)))
+        names = names or "backing"  # One panel that reaches is the whole backing.
         return CutLines(
             cut=f"cut {count} {strips} {show(height, unit)} x WOF", then=(f"leave whole: {names}",), note=note
         )

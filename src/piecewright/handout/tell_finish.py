@@ -68,7 +68,7 @@ def _binding(job: Job) -> tuple[Part, ...]:
             ),
             sizes=(ExpectedSize(what="binding needed", size=show(strips.least, unit)),),
             sums=(
-                f"round the quilt + {show(BINDING_SPARE, unit)} = {show(strips.least, unit)}; "
+                f"round the quilt + {show(BINDING_SPARE[unit], unit)} = {show(strips.least, unit)}; "
                 f"{strips.count} strips, each slanted seam costs {show(strips.width, unit)}: "
                 f"{show(strips.made, unit)}",
             ),

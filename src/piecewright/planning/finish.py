@@ -7,7 +7,13 @@ from dataclasses import dataclass
 from piecewright.bench.ends import joined_ends
 from piecewright.bench.plan import Finish
 from piecewright.design.model import Design, fabric_of, finished_size
-from piecewright.finishing.finishing import BindingStrips, Panels, backing_panels, binding_strips
+from piecewright.finishing.finishing import (
+    BINDING_SPARE,
+    BindingStrips,
+    Panels,
+    backing_panels,
+    binding_strips,
+)
 from piecewright.measure.length import Length
 from piecewright.planning.long_strips import end_to_end
 from piecewright.planning.making import Workshop
@@ -51,7 +57,9 @@ def make_finishing(shop: Workshop, design: Design, top: Thing, widths: dict[str,
     binding_fabric = ""
     if design.binding is not None:
         binding_fabric = fabric_of(design, design.binding.role)
-        strips = binding_strips(size, design.binding.width, widths[binding_fabric])
+        strips = binding_strips(
+            size, design.binding.width, widths[binding_fabric], BINDING_SPARE[design.unit]
+        )
         binding = _bind(shop, binding_fabric, strips, widths[binding_fabric]).name
     batting = (size[0] + design.batting.margin * 2, size[1] + design.batting.margin * 2)
     finish = Finish(

@@ -170,7 +170,7 @@ class _Building:
             if not isinstance(leaf, Placed) or id(leaf) in lying:
                 return None
             place = leaf.place
-            key.append((id(leaf.drawing), place.cos, place.sin, round(place.x - x, 3), round(place.y - y, 3)))
+            key += (id(leaf.drawing), place.cos, place.sin, round(place.x - x, 3), round(place.y - y, 3))
         return tuple(key)
 
     def _joined(self, part: InLine) -> Made:

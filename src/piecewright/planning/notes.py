@@ -24,10 +24,12 @@ def notes_on(
     verdict: Replay,
 ) -> tuple[Problem, ...]:
     """Notes, each in a sentence with its place."""
-    return (*_tilted(things, counts, verdict), *_clashing(design, things, counts, pressings))
+    return (*_tilted(design, things, counts, verdict), *_clashing(design, things, counts, pressings))
 
 
-def _tilted(things: Mapping[str, Thing], counts: Mapping[str, int], verdict: Replay) -> list[Problem]:
+def _tilted(
+    design: Design, things: Mapping[str, Thing], counts: Mapping[str, int], verdict: Replay
+) -> list[Problem]:
     units = [t for t in things.values() if isinstance(t, UnitThing) and t.tilted and counts[t.name]]
     notes = [
         Problem(
@@ -39,9 +41,15 @@ def _tilted(things: Mapping[str, Thing], counts: Mapping[str, int], verdict: Rep
         )
         for unit in units
     ]
-    if verdict.tilted and not units:
+    strips = [k for k, border in enumerate(design.borders, 1) if design.is_one_way(border.role)]
+    if verdict.tilted and strips:
+        named = " and ".join(map(str, strips))
+        what = f"cut across the cloth, the one-way print lies on its side in two strips of border {named}"
+        do = "Cut those two along the length of the cloth, if it should stand."
+        notes.append(Problem(what, "borders", do, weight="note"))
+    elif verdict.tilted and not units:
         what = f"the one-way print does not stand upright in {verdict.tilted} patches"
-        notes.append(Problem(what, "borders and sashes", "Cut them along the length by hand.", weight="note"))
+        notes.append(Problem(what, "sashing", "Cut them along the length of the cloth.", weight="note"))
     return notes
 
 
