@@ -10,9 +10,11 @@ from functools import partial
 from rich.console import Console
 from rich.table import Table
 
-from benchmarks.quilts import HARBOUR_LIGHTS, Timed, timed_quilts
+from benchmarks.quilts import HARBOUR_LIGHTS, Timed, hundredfold, timed_quilts
 from benchmarks.timing import medians, wall_clock
-from piecewright.bench.replay import replay
+from piecewright.bench.plan import Plan
+from piecewright.bench.replay import replay, run
+from piecewright.bench.steps import CutStrips, Subcut
 from piecewright.design.read import read_design
 from piecewright.planning.job import Job
 from piecewright.planning.make_plan import cloths_of, make_plan
@@ -23,15 +25,17 @@ def main() -> None:
     """Prints the tables."""
     quilts = timed_quilts()
     jobs = [make_plan(quilt.design, INCH_WORKROOM) for quilt in quilts]
+    hundred = hundredfold(jobs[0].plan)
     planning = medians([partial(make_plan, quilt.design, INCH_WORKROOM) for quilt in quilts])
     replaying = medians([partial(_replayed, job) for job in jobs])
+    running = medians([partial(run, jobs[0].plan), partial(run, hundred)])
     console = Console(width=100)
-    console.print(_table(quilts, jobs, planning, replaying))
+    console.print(_planning_table(quilts, jobs, planning, replaying))
+    console.print(_running_table([jobs[0].plan, hundred], running))
     console.print(
-        "Times are medians on this machine; what counts are the ratios to the throw. "
-        "An operation is a step on the bench: planned anew, a larger quilt may take one or two more "
-        "of them, where its strips are best filled in another way; a plan whose counts are all multiplied "
-        "by a hundred takes none (tests/test_protecting_counts.py).",
+        "Medians of processor seconds on this machine; what counts are the ratios to the throw. "
+        "An operation is a step on the bench. Planned anew, a larger quilt may take a step of cutting more "
+        "or less, since other counts fill the strips in other ways; what is sewn takes the same steps.",
         style="dim",
     )
     file_to_plan = medians([_file_to_plan])[0]
@@ -57,23 +61,42 @@ def _file_to_sheet(folder: str) -> None:
     subprocess.run(command, check=True, stdout=subprocess.DEVNULL)
 
 
-def _table(
+def _planning_table(
     quilts: tuple[Timed, ...], jobs: list[Job], planning: list[float], replaying: list[float]
 ) -> Table:
-    table = Table("quilt", title="Planning and replay, processor seconds")
-    for heading in ("patches", "bench operations", "planning", "ratio", "replay alone", "ratio"):
-        table.add_column(heading, justify="right")
+    headings = ("patches", "operations", "to cut", "to sew", "planning", "ratio", "its replay", "ratio")
+    table = _table("Planning", "quilt", *headings)
     for quilt, job, plan, again in zip(quilts, jobs, planning, replaying, strict=True):
         assert job.replay.made_as_drawn, job.replay.problems
+        cut = sum(isinstance(step, CutStrips | Subcut) for step in job.plan.steps)
         table.add_row(
             quilt.name,
             f"{job.replay.patches:,}",
             str(job.replay.operations),
+            str(cut),
+            str(job.replay.operations - cut),
             f"{plan:.3f}",
             f"{plan / planning[0]:.2f}",
             f"{again:.3f}",
             f"{again / replaying[0]:.2f}",
         )
+    return table
+
+
+def _running_table(plans: list[Plan], running: list[float]) -> Table:
+    table = _table("The same plan, all counts times 100", "plan", "operations", "bench alone", "ratio")
+    for name, plan, seconds in zip(("one throw", "a hundred throws"), plans, running, strict=True):
+        bench, problems = run(plan)
+        assert not problems, problems
+        table.add_row(name, str(bench.operations), f"{seconds:.3f}", f"{seconds / running[0]:.2f}")
+    return table
+
+
+def _table(title: str, first: str, *headings: str) -> Table:
+    table = Table(title=title, title_justify="left")
+    table.add_column(first, no_wrap=True)
+    for heading in headings:
+        table.add_column(heading, justify="right")
     return table
 
 

@@ -7,7 +7,8 @@ import msgspec
 import pytest
 
 from piecewright.bench.bench import Bench, total_area
-from piecewright.bench.plan import Have, Supply
+from piecewright.bench.plan import Finish, Have, Plan, Supply
+from piecewright.bench.replay import run
 from piecewright.bench.steps import (
     AnyStep,
     Close,
@@ -402,3 +403,16 @@ def test_one_cloth_is_not_joined_to_nothing():
 def test_a_length_in_a_step_stands_as_its_own_unit():
     step = CutStrips(fabric="sail", height=mm(Fraction(135, 2)), count=1, gives="strip")
     assert b'"height":"67.5 mm"' in msgspec.json.encode(step, enc_hook=length_to_text)
+
+
+def test_figures_that_no_cloth_can_have_are_told_with_their_step() -> None:
+    plan = Plan(
+        title="nonsense",
+        workroom=Workroom(),
+        cloth=(Supply(fabric="sea", width=inches(0), length=inches(9)),),
+        steps=(CutStrips(fabric="sea", height=inches(3), count=1, gives="strip"),),
+        finish=Finish(top="strip"),
+    )
+    _, problems = run(plan)
+    assert [problem.where for problem in problems] == ["step 1 (cut strips strip)"]
+    assert problems[0].what.startswith("no cloth has such sizes")

@@ -259,7 +259,7 @@ def _join(step: Join, table: Table, rules: Rules) -> Table:
     for part in step.parts:
         _refuse_count(part.count, "a part")
         cloth = _pressed(table.only(part.name), part.name)
-        parts += [Joining(cloth, part.entry, part.exit)] * part.count
+        parts += [Joining(cloth, part.entry, part.exit, part.name)] * part.count
         table = table.take(part.name, part.count * step.times)
     if len(parts) < 2:
         raise Refused(Problem("one cloth cannot be joined to nothing", do="Name at least two parts."))

@@ -35,11 +35,15 @@ class Stretch:
 
 @dataclass(frozen=True)
 class Joining:
-    """One cloth in a row of joins: the sides sewn to the one before and to the next."""
+    """One cloth in a row of joins: the sides sewn to the one before and to the next.
+
+    `name` is what messages call it.
+    """
 
     cloth: Cloth
     entry: Sides
     exit: Sides
+    name: str = ""
 
 
 def join(parts: Sequence[Joining], name: str, seam: SeamSize, stretch: Stretch | None = None) -> Cloth:
@@ -60,7 +64,8 @@ def join(parts: Sequence[Joining], name: str, seam: SeamSize, stretch: Stretch |
         place = _laid(after, before, stretch)
         lying = placed(two.cloth.net, place)
         after = [place.at(p) for p in after]
-        _refuse_mismatch(before, after, stretch)
+        if stretch is None:
+            _refuse_mismatch(before, after, _named(one, two))
         sewn = before if stretch is None else _stretch_of(before, after, stretch)
         net = _glued(net, before, lying, after, sewn)
         seams.append(Seam(f"{name}.{k}", tuple(sewn)))
@@ -111,23 +116,22 @@ def _laid(after: list[Point], before: list[Point], stretch: Stretch | None) -> I
     return laying(after[-1], after[-2], before[0], before[1])
 
 
-def _refuse_mismatch(before: list[Point], after: list[Point], stretch: Stretch | None) -> None:
-    if stretch is not None:
-        return
+def _named(one: Joining, two: Joining) -> str:
+    return f" of {one.name!r} and {two.name!r}" if one.name and two.name else ""
+
+
+def _refuse_mismatch(before: list[Point], after: list[Point], of_both: str) -> None:
     lengths = [distance(p, q) for p, q in itertools.pairwise(before)]
     others = [distance(p, q) for p, q in itertools.pairwise(after)][::-1]
     for length, other in zip(lengths, others, strict=False):
         if abs(length - other) > EDGE_MATCH:
-            raise Refused(
-                Problem(
-                    f"the edges differ by {abs(length - other):.4f} in ({length:.4f} against {other:.4f})",
-                    do="Check both sizes before they are joined.",
-                )
-            )
+            off = f"{abs(length - other):.4f} in ({length:.4f} against {other:.4f})"
+            what = f"the edges{of_both} differ by {off}"
+            raise Refused(Problem(what, do="Check both sizes before they are joined."))
     if len(before) != len(after) or not all(
         near(p, q, EDGE_MATCH) for p, q in zip(before, after[::-1], strict=True)
     ):
-        raise Refused(Problem("the corners of the two edges do not come together"))
+        raise Refused(Problem(f"the corners of the two edges{of_both} do not come together"))
 
 
 def _stretch_of(before: list[Point], after: list[Point], stretch: Stretch) -> list[Point]:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from shapely.errors import GEOSException
+
 from piecewright.bench.as_drawn import compare
 from piecewright.bench.bench import Bench
 from piecewright.bench.plan import PLAN_VERSION, Plan
@@ -12,6 +14,12 @@ from piecewright.bench.steps import AnyStep, Join
 from piecewright.design.drawing import Group
 from piecewright.measure.tolerance import AS_DRAWN
 from piecewright.problems import Problem, Refused
+
+THE_END = "the end"
+
+
+# What sizes that no cloth can have end in: nothing divided by, points without end, outlines that cross.
+NO_CLOTH = (ArithmeticError, ValueError, GEOSException)
 
 
 @dataclass(frozen=True)
@@ -56,6 +64,9 @@ def run(plan: Plan) -> tuple[Bench, list[Problem]]:
         return Bench(plan.workroom), [
             Problem(p.what, "what is there already", p.do) for p in refused.problems
         ]
+    except NO_CLOTH as error:
+        what = f"no cloth has such sizes: {error}"
+        return Bench(plan.workroom), [Problem(what, "what is there already", "Check its figures.")]
     return bench, carry_on(bench, plan.steps)
 
 
@@ -66,6 +77,10 @@ def carry_on(bench: Bench, steps: Sequence[AnyStep], done: int = 0) -> list[Prob
             bench.do(step)
         except Refused as refused:
             return [Problem(p.what, step_label(number, step), p.do) for p in refused.problems]
+        except NO_CLOTH as error:
+            return [
+                Problem(f"no cloth has such sizes: {error}", step_label(number, step), "Check its figures.")
+            ]
     return []
 
 
@@ -110,17 +125,27 @@ def _ending(plan: Plan, bench: Bench) -> list[Problem]:
     for name in filter(None, (finish.top, finish.backing, finish.binding)):
         there, over = bench.count(name), plan.left_over.get(name, 0)
         if there != 1 + over:
-            problems.append(Problem(f"{1 + over} {name!r} expected, {there} are there", "the end"))
+            what = f"{1 + over} {name!r} expected, {there} are there"
+            problems.append(Problem(what, _after_all(plan, name)))
         for cloth, _ in bench.pile(name).kinds:
             if cloth.unpressed:
-                problems.append(Problem(f"{name!r} has not been pressed", "the end", "Press it."))
+                problems.append(
+                    Problem(f"{name!r} has not been pressed", _after_all(plan, name), "Press it.")
+                )
     for name, least in _least_sizes(plan, bench).items():
         for cloth, _ in bench.pile(name).kinds:
             if any(a < b - AS_DRAWN for a, b in zip(sorted(cloth.size), sorted(least), strict=True)):
-                wanted = f"{max(least):.2f} x {min(least):.2f} in is needed"
-                what = f"{name!r} measures {cloth.size[0]:.2f} x {cloth.size[1]:.2f} in, {wanted}"
-                problems.append(Problem(what, "the end"))
+                wanted = " x ".join(f"{size:.2f}" for size in sorted(least, reverse=True) if size)
+                found = f"{cloth.size[0]:.2f} x {cloth.size[1]:.2f} in"
+                what = f"{name!r} measures {found}, at least {wanted} in is needed"
+                problems.append(Problem(what, _after_all(plan, name)))
     return problems
+
+
+def _after_all(plan: Plan, name: str) -> str:
+    """The end, and the last step that has to do with a pile."""
+    last = _last_with(plan, name)
+    return last if last == THE_END else f"{THE_END}, after {last}"
 
 
 def _least_sizes(plan: Plan, bench: Bench) -> dict[str, tuple[float, float]]:
@@ -158,4 +183,4 @@ def _last_with(plan: Plan, name: str) -> str:
     for number in range(len(plan.steps), 0, -1):
         if repr(name) in repr(plan.steps[number - 1]):
             return step_label(number, plan.steps[number - 1])
-    return "the end"
+    return THE_END

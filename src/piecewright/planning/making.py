@@ -263,7 +263,8 @@ class Workshop:
             entries.append((entering,))
         exits.append(())
         title = self.free_name(name)
-        joinings = [Joining(p.thing.cloth, e, x) for p, e, x in zip(parts, entries, exits, strict=True)]
+        rows = zip(parts, entries, exits, strict=True)
+        joinings = [Joining(p.thing.cloth, e, x, p.thing.name) for p, e, x in rows]
         cloth = join(joinings, title, self.seam)
         seams = tuple(
             _seamed(f"{title}.{k}", one, two, met)
