@@ -168,6 +168,9 @@ def grown(polygon: Polygon, by: float) -> Polygon:
     """The polygon with every edge moved outwards by a distance (inwards when negative), corners kept sharp.
 
     An edge between angles a and b grows by `by * (cot a/2 + cot b/2)`. Edges that vanish are dropped.
+
+    >>> grown(rectangle(2, 3), 0.25)
+    ((-0.25, -0.25), (2.25, -0.25), (2.25, 3.25), (-0.25, 3.25))
     """
     if by == 0:
         return polygon

@@ -75,6 +75,11 @@ def solve(method: Method, unit: Unit, workroom: Workroom, extra: float = 0.0) ->
     """The exact start sizes (inches) from which the unit comes out at its unfinished size, plus `extra`.
 
     Raises Refused where no start size makes it.
+
+    >>> from piecewright.methods import hst_two
+    >>> unit = Unit("hst", ("sea", "sail"), inches(2), inches(2))
+    >>> round(solve(hst_two.METHOD, unit, Workroom())[0], 6)
+    2.853553
     """
     unit.refuse_nonsense()
     plain = replace(unit, fabrics=tuple(f"fabric {k}" for k in range(len(unit.fabrics))))

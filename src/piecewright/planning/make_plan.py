@@ -18,10 +18,9 @@ from piecewright.cutting.wanted import Supply as ClothBought
 from piecewright.design.colour import lightness
 from piecewright.design.draw_block import draw_block
 from piecewright.design.draw_quilt import draw_quilt
-from piecewright.design.drawing import InLine, Placed
 from piecewright.design.model import Design, fabric_of
-from piecewright.geometry.isometry import Isometry, moved
 from piecewright.measure.length import Length
+from piecewright.planning.building import Building, block_drawings
 from piecewright.planning.counting import count_things, left_over
 from piecewright.planning.finish import backing_cloth, make_finishing
 from piecewright.planning.job import Job
@@ -31,7 +30,6 @@ from piecewright.planning.notes import notes_on
 from piecewright.planning.pressing_plan import plan_pressing
 from piecewright.planning.things import Cut, Made, Thing, UnitThing
 from piecewright.planning.writing import cutting_steps, sewing_steps
-from piecewright.sewing.stations import Station
 from piecewright.workroom.workroom import Workroom
 
 
@@ -45,10 +43,10 @@ def make_plan(design: Design, workroom: Workroom) -> Job:
     cloths = cloths_of(design)
     widths = widths_of(design, workroom)
     shop = Workshop(workroom, cloths)
-    block_of = _block_drawings(design)
+    block_of = block_drawings(design)
     shop.count_units(drawing.top, block_of)
     make_lengths(shop, drawing.order, widths)
-    top = _Building(shop, block_of).build(drawing.order).thing
+    top = Building(shop, block_of).build(drawing.order).thing
     finishing = make_finishing(shop, design, top, widths)
     finish = finishing.finish
     ends = {name: 1 for name in (finish.top, finish.backing, finish.binding) if name}
@@ -85,22 +83,21 @@ def make_plan(design: Design, workroom: Workroom) -> Job:
         came_to = verdict(plan, bench, problems, drawing.top, cloths.fabric_of)
     pressed = {name: pile.kinds[0][0] for name, pile in bench.table.piles.items() if pile.kinds}
     blocks = {key: made.thing.name for key, made in _blocks_made(design, shop).items()}
-    job = Job(
-        design,
-        workroom,
-        drawing,
-        plan,
-        came_to,
-        layouts,
-        shop.things,
-        counts,
-        blocks,
-        pressings,
-        pressed,
-        finishing,
-        notes_on(design, shop.things, counts, pressings, came_to),
+    return Job(
+        design=design,
+        workroom=workroom,
+        drawing=drawing,
+        plan=plan,
+        replay=came_to,
+        layouts=layouts,
+        things=shop.things,
+        counts=counts,
+        blocks=blocks,
+        pressings=pressings,
+        pressed=pressed,
+        finishing=finishing,
+        notes=notes_on(design, shop.things, counts, pressings, came_to),
     )
-    return job
 
 
 def cloths_of(design: Design) -> Cloths:
@@ -120,12 +117,6 @@ def widths_of(design: Design, workroom: Workroom) -> dict[str, Length]:
     return {key: (fabrics[key].width if key in fabrics else None) or workroom.usable_width for key in keys}
 
 
-def _block_drawings(design: Design) -> dict[int, str]:
-    """The block that each drawn group is, by identity: equal drawings are one object."""
-    turns = {(block.key, turn) for block in design.blocks for turn in (0, 90, 180, 270)}
-    return {id(draw_block(design, key, turn)): key for key, turn in sorted(turns)}
-
-
 def _blocks_made(design: Design, shop: Workshop) -> dict[str, Made]:
     used = {laid.key for row in design.setting.arrangement for laid in row}
     return {
@@ -133,61 +124,6 @@ def _blocks_made(design: Design, shop: Workshop) -> dict[str, Made]:
         for block in design.blocks
         if block.key in used and id(draw_block(design, block.key)) in shop.drawn
     }
-
-
-class _Building:
-    """Builds the top in the order that the setting suggests; rows that are alike are one thing."""
-
-    def __init__(self, shop: Workshop, block_of: Mapping[int, str]) -> None:
-        self.shop = shop
-        self.block_of = block_of
-        self.rows: dict[tuple[object, ...], Thing] = {}
-        self.drawn_rows: dict[tuple[object, ...], tuple[Isometry, Made]] = {}
-
-    def build(self, part: InLine | Placed) -> Made:
-        if isinstance(part, Placed):
-            return self.shop.placed(part, "", self.block_of.get(id(part.drawing)))
-        if len(part.parts) == 1:
-            return self.build(part.parts[0])
-        key = self._as_drawn(part)
-        if key is None:
-            return self._joined(part)
-        first = part.parts[0]
-        assert isinstance(first, Placed)
-        if key not in self.drawn_rows:
-            self.drawn_rows[key] = (first.place, self._joined(part))
-        known, made = self.drawn_rows[key]
-        return Made(made.thing, moved(first.place.x - known.x, first.place.y - known.y).after(made.place))
-
-    def _as_drawn(self, part: InLine) -> tuple[object, ...] | None:
-        """What a row shows, so that one drawn again is not made again; None where it is no plain row."""
-        first, lying = part.parts[0], self.shop.lying
-        if not isinstance(first, Placed):
-            return None
-        x, y = first.place.x, first.place.y
-        key: list[object] = [part.name]
-        for leaf in part.parts:
-            if not isinstance(leaf, Placed) or id(leaf) in lying:
-                return None
-            place = leaf.place
-            key += (id(leaf.drawing), place.cos, place.sin, round(place.x - x, 3), round(place.y - y, 3))
-        return tuple(key)
-
-    def _joined(self, part: InLine) -> Made:
-        parts = [self.build(inner) for inner in part.parts]
-        back = parts[0].place.back()
-        key: tuple[object, ...] = (part.name, *((p.thing.name, *_rounded(back, p)) for p in parts))
-        if key not in self.rows:
-            # A row is joined before the long strips are ready; what has one in it belongs to the top.
-            leaves = all(isinstance(leaf, Placed) and id(leaf) not in self.shop.lying for leaf in part.parts)
-            station = Station.ROW if leaves else Station.TOP
-            self.rows[key] = self.shop.joined(parts, part.name, part.name, station).thing
-        return Made(self.rows[key], parts[0].place)
-
-
-def _rounded(back: Isometry, made: Made) -> tuple[float, ...]:
-    place = back.after(made.place)
-    return (round(place.cos, 6), round(place.sin, 6), round(place.x, 3), round(place.y, 3))
 
 
 def _tilted_fabrics(things: Mapping[str, Thing]) -> set[str]:
