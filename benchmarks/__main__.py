@@ -7,6 +7,7 @@ import sys
 import tempfile
 from functools import partial
 
+from rich import box
 from rich.console import Console
 from rich.table import Table
 
@@ -64,7 +65,7 @@ def _file_to_sheet(folder: str) -> None:
 def _planning_table(
     quilts: tuple[Timed, ...], jobs: list[Job], planning: list[float], replaying: list[float]
 ) -> Table:
-    headings = ("patches", "operations", "to cut", "to sew", "planning", "ratio", "its replay", "ratio")
+    headings = ("patches", "operations", "to cut", "to sew", "planning", "ratio", "replay", "ratio")
     table = _table("Planning", "quilt", *headings)
     for quilt, job, plan, again in zip(quilts, jobs, planning, replaying, strict=True):
         assert job.replay.made_as_drawn, job.replay.problems
@@ -93,10 +94,10 @@ def _running_table(plans: list[Plan], running: list[float]) -> Table:
 
 
 def _table(title: str, first: str, *headings: str) -> Table:
-    table = Table(title=title, title_justify="left")
+    table = Table(title=title, title_justify="left", box=box.SIMPLE_HEAD)
     table.add_column(first, no_wrap=True)
     for heading in headings:
-        table.add_column(heading, justify="right")
+        table.add_column(heading, justify="right", no_wrap=True)
     return table
 
 

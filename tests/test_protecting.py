@@ -18,12 +18,12 @@ from allowance_oracle import without_allowance
 from bare_bench import NOT_HERE, BareBench
 from piecewright.bench.plan_file import plan_from_text, plan_text
 from piecewright.bench.replay import run
-from piecewright.measure.length import inches
+from piecewright.measure.length import inches, mm
 from piecewright.planning.job import Job
 from piecewright.planning.make_plan import make_plan
 from piecewright.planning.report import report_of
 from piecewright.problems import Refused
-from piecewright.workroom.workroom import INCH_WORKROOM
+from piecewright.workroom.workroom import INCH_WORKROOM, METRIC_WORKROOM
 from random_quilts import Quilt, quilts
 
 QUILTS = int(os.environ.get("PIECEWRIGHT_QUILTS", "240"))
@@ -50,6 +50,27 @@ REFUSALS = (
     "the workroom refuses every way to make a ",
 )
 slow = settings(suppress_health_check=list(HealthCheck))
+
+FOUR_SAILS = """
+title = "Four sails over the water"
+unit = "cm"
+[fabrics.fog]
+colour = "#e6e2d8"
+[fabrics.lantern]
+colour = "#e0a03c"
+[blocks.sails]
+size = "14.4 x 7.2"
+picture = '''
+fog.nw.lantern  fog.nw.lantern  fog.nw.lantern  fog.nw.lantern
+fog             -               -               -
+'''
+[setting]
+across = 1
+down = 1
+arrangement = "sails"
+[choices]
+hst = "eight at a time"
+"""
 
 
 @pytest.fixture(scope="module")
@@ -113,6 +134,12 @@ def test_a_plan_of_another_quilt_is_not_made_as_drawn(bare: BareBench) -> None:
     answer = bare.replay(other.text, plan_text(planned(quilt).plan))
     assert answer["made"] is False
     assert "'fog' was drawn, 'lantern' is sewn" in str(answer["problems"])
+
+
+def test_a_hair_too_much_at_every_unit_does_not_add_up_along_a_row(bare: BareBench) -> None:
+    """Eight at a time with seams of 6 mm, these come out 0.015 mm too large, which is eased in."""
+    seam_of_6_mm = msgspec.structs.replace(METRIC_WORKROOM, needle=mm("5.5"))
+    _makes_it(bare, Quilt(FOUR_SAILS, seam_of_6_mm))
 
 
 @settings(slow, max_examples=ORACLE_QUILTS)

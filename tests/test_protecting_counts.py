@@ -42,7 +42,7 @@ def _hundredfold(step: AnyStep) -> AnyStep:
     return step
 
 
-@settings(suppress_health_check=list(HealthCheck), max_examples=40)
+@settings(suppress_health_check=list(HealthCheck), max_examples=24)
 @given(quilts(most=3))
 def test_a_hundred_quilts_take_as_many_bench_operations_as_one(quilt: Quilt) -> None:
     plan = planned(quilt).plan

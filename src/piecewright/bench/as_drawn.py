@@ -40,9 +40,6 @@ class Comparison:
     tilted: int = 0
 
 
-AS_IT_SHOULD_BE = Comparison(())
-
-
 def compare(top: Cloth, drawing: Group, fabric_of: Mapping[str, str], allowance: float = 0.0) -> Comparison:
     """The top against the drawing; `fabric_of` tells the fabric of each role.
 
@@ -174,7 +171,7 @@ class _Walk:
         return Comparison((*found.differences, *narrow), found.tilted)
 
     def _add(self, comparison: Comparison, at: Point) -> None:
-        if comparison == AS_IT_SHOULD_BE:
+        if not (comparison.differences or comparison.tilted):
             return
         corner = f" (block corner at {at[0]:g}, {at[1]:g})" if at != (0.0, 0.0) else ""
         self.differences += [f"{difference}{corner}" for difference in comparison.differences]
