@@ -30,7 +30,7 @@ def main() -> None:
     planning = medians([partial(make_plan, quilt.design, INCH_WORKROOM) for quilt in quilts])
     replaying = medians([partial(_replayed, job) for job in jobs])
     running = medians([partial(run, jobs[0].plan), partial(run, hundred)])
-    console = Console(width=100)
+    console = Console(width=104)
     console.print(_planning_table(quilts, jobs, planning, replaying))
     console.print(_running_table([jobs[0].plan, hundred], running))
     console.print(

@@ -248,3 +248,9 @@ def test_the_print_of_side_borders_is_said_to_lie_on_its_side() -> None:
     assert job.replay.made_as_drawn
     assert job.replay.tilted == 2
     assert [note.where for note in job.notes if "on its side" in note.what] == ["borders"]
+
+
+def test_when_no_way_makes_so_few_alike_the_assortment_is_named_as_the_reason() -> None:
+    scrappy = HEAD + '[roles.lights]\nname = "lights"\nprints = 12\nalike = 1\n'
+    with pytest.raises(Refused, match=r"hourglass no way .* leaves at most 1 alike.*assortment"):
+        planned(block("sea.ns.lights"), head=scrappy)

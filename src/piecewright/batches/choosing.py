@@ -94,10 +94,12 @@ def _none_allowed(unit: Unit, pinned: str | None, alike: int | None) -> Problem:
     known = ", ".join(method.name for method in methods_for(unit.kind))
     if pinned is not None:
         return Problem(
-            f"there is no way {pinned!r} to make a {name_of(unit.kind)}", do=f"The ways are: {known}."
+            f"there is no way {pinned!r} for the {name_of(unit.kind)}", do=f"The ways are: {known}."
         )
-    wish = f" with at most {alike} alike" if alike is not None else ""
-    return Problem(
-        f"the workroom refuses every way to make a {name_of(unit.kind)}{wish}",
-        do=f"Allow one of: {known}.",
-    )
+    kind = name_of(unit.kind)
+    if alike is not None:
+        return Problem(
+            f"for the {kind} no way that the workroom allows leaves at most {alike} alike",
+            do=f"Allow more alike in the assortment, or allow more of: {known}.",
+        )
+    return Problem(f"the workroom refuses every way for the {kind}", do=f"Allow one of: {known}.")
