@@ -47,7 +47,9 @@ arrangement = "lamp"
 # What a quilt may be refused for; every sentence is asserted whole but for its figures and names.
 REFUSALS = (
     "no straight seam goes all the way through the part of ",
-    "the workroom refuses every way to make a ",
+    "the workroom refuses every way for the ",
+    "for the hourglass no way that the workroom allows leaves at most ",
+    "for the flying goose no way that the workroom allows leaves at most ",
 )
 slow = settings(suppress_health_check=list(HealthCheck))
 
