@@ -70,12 +70,13 @@ def cutting(job: Job) -> tuple[ClothCutting, ...]:
 def _cloth(job: Job, layout: Layout) -> ClothCutting:
     unit = job.design.unit
     names = {
-        section.name: ", ".join(uses_of(job.things, section.name))
+        section.name: ", ".join(uses_of(job.things, section.name)) or "backing"
         for pattern in layout.patterns
         for section in pattern.sections
     }
     picture = layout_svg(layout, palette_of(job.design), unit, names=names)
-    panels = all(pattern.strip_height > job.workroom.ruler_length for pattern in layout.patterns)
+    # Panels for a backing need no picture.
+    panels = layout.key == BACKING
     lines = tuple(_lines(job, height, patterns) for height, patterns in layout.by_height)
     return ClothCutting(
         fabric=swatch(job, layout.key),
