@@ -254,3 +254,25 @@ def test_when_no_way_makes_so_few_alike_the_assortment_is_named_as_the_reason() 
     scrappy = HEAD + '[roles.lights]\nname = "lights"\nprints = 12\nalike = 1\n'
     with pytest.raises(Refused, match=r"hourglass no way .* leaves at most 1 alike.*assortment"):
         planned(block("sea.ns.lights"), head=scrappy)
+
+
+def test_where_seams_do_not_nest_is_told_as_the_thing_lies_in_the_quilt() -> None:
+    turned = 0
+    for path in sorted(EXAMPLES.glob("*.toml")):
+        design, _ = read_design(path)
+        assert design is not None
+        job = make_plan(design, default_workroom(design.unit))
+        for thing in (t for t in job.things.values() if isinstance(t, Joined) and t.lies.degrees):
+            for number, seamed in enumerate(thing.seams):
+                if not job.pressings.clashes(seamed):
+                    continue
+                # As it lies: the seam of the thing turned, level or upright by its two ends.
+                a, b = thing.cloth.placed(thing.lies).own_seams[number].path
+                end = "left" if abs(a[0] - b[0]) > abs(a[1] - b[1]) else "lower"
+                one, _ = thing.neighbours(number)
+                assert any(
+                    note.where == thing.name and one in note.what and f"from the {end} end" in note.what
+                    for note in job.notes
+                )
+                turned += 1
+    assert turned

@@ -8,7 +8,7 @@ from piecewright.drawing.quilt import quilt_svg
 from piecewright.handout.sheet import JobSheet, Paper, Picture
 from piecewright.handout.tell_cloth import cutting, purchases
 from piecewright.handout.tell_finish import finishing
-from piecewright.handout.tell_joining import blocks, borders, joining, pressing, test_block
+from piecewright.handout.tell_joining import blocks, borders, joining, pressing, trial_block
 from piecewright.handout.tell_units import units
 from piecewright.measure.showing import figure, show
 from piecewright.planning.job import Job
@@ -41,7 +41,7 @@ def job_sheet(job: Job, paper: Paper = "letter") -> JobSheet:
             f"Check your seam: it should take {show(workroom.take_up, unit)} from each side, fold included.",
             "WOF is the width of fabric between the selvedges. Check your own size at each station.",
         ),
-        test_block=test_block(job),
+        test_block=trial_block(job),
         cutting=cutting(job),
         units=units(job),
         pressing=pressing(job),

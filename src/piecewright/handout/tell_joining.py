@@ -16,9 +16,6 @@ from piecewright.planning.things import Cut, Joined, Lengths, OfLength, Thing, U
 from piecewright.planning.uses import cuts_among, is_border, one_block, plural
 from piecewright.sewing.stations import Station
 
-MOST_NAMED = 8
-MOST_ROWS = 16
-
 
 def blocks(job: Job) -> list[Joined]:
     """The blocks that are joined, in the order of the work."""
@@ -33,22 +30,21 @@ def pressing(job: Job) -> tuple[Pressing, ...]:
         for t in job.things.values()
         if isinstance(t, Joined) and t.station is Station.ROW and job.counts[t.name]
     ]
-    return tuple(_pressing(job, thing) for thing in (*blocks(job), *rows[:MOST_NAMED]))
+    return tuple(_pressing(job, thing) for thing in (*blocks(job), *rows))
 
 
 def _pressing(job: Job, thing: Joined) -> Pressing:
-    pressed = _as_drawn(job, thing)
-    is_block = thing.station is Station.BLOCK
-    picture = Picture(
-        svg=pressing_svg(pressed, palette_of(job.design), thing.name),
-        words=f"which way the seams of {thing.name} are pressed",
-    )
+    make = f"Make {job.counts[thing.name]}."
+    if thing.station is Station.BLOCK:
+        says = f"{make} Arrows show which way each seam lies, seen from the front."
+        svg = pressing_svg(_as_drawn(job, thing), palette_of(job.design), thing.name)
+        picture = Picture(svg=svg, words=f"which way the seams of {thing.name} are pressed")
+    else:
+        says, picture = f"{make} {_row_pressing(job, thing)}", None
     return Pressing(
         name=thing.name,
-        picture=picture if is_block else None,
-        says=(f"Make {job.counts[thing.name]}. Arrows show which way each seam lies, seen from the front.",)
-        if is_block
-        else (_row_pressing(job, thing),),
+        picture=picture,
+        says=(says,),
         not_nesting=tuple(
             f"{note.what} {note.do}" for note in job.notes if note.where in _inside(job, thing)
         ),
@@ -64,9 +60,23 @@ def _row_pressing(job: Job, thing: Joined) -> str:
     ways = [job.pressings.towards(s.seam) for s in thing.seams]
     if len(set(ways)) == 1:
         side = "left" if ways[0] == "first" else "right"
-        return f"Make {job.counts[thing.name]}. Press all seams between the parts to the {side}."
-    told = ", ".join("left" if way == "first" else "right" for way in ways[:12])
-    return f"Make {job.counts[thing.name]}. Press the seams between the parts, from left to right: {told}."
+        return f"Press all seams between the parts to the {side}."
+    told = in_turn(["left" if way == "first" else "right" for way in ways])
+    return f"Press the seams between the parts, from left to right: {told}."
+
+
+def in_turn(words: list[str]) -> str:
+    """Words in their order; what repeats to the end is written once.
+
+    >>> in_turn(["left", "right", "right"])
+    'left, right, right'
+    >>> in_turn(["left", "right", "left", "right", "left"])
+    'left, right, and so on in turn (5 in all)'
+    """
+    for period in range(1, len(words) // 2 + 1):
+        if all(word == words[k % period] for k, word in enumerate(words)):
+            return f"{', '.join(words[:period])}, and so on in turn ({len(words)} in all)"
+    return ", ".join(words)
 
 
 def _inside(job: Job, thing: Thing) -> set[str]:
@@ -111,8 +121,6 @@ def _block_part(job: Job, block: Joined) -> Part:
 def _join_sentence(job: Job, thing: Joined, counts: dict[str, int] | None = None) -> str:
     """One line of joins in a sentence."""
     names = [part.name if part.count == 1 else f"{part.count} x {part.name}" for part in thing.parts]
-    if len(names) > MOST_NAMED:
-        names = [*names[: MOST_NAMED - 1], f"and so on ({sum(p.count for p in thing.parts)} parts)"]
     each = counts.get(thing.name, 1) if counts else job.counts[thing.name]
     times = f" (make {each})" if each > 1 else ""
     size = size_of(thing.size, job.design.unit)
@@ -123,7 +131,7 @@ def _top_parts(job: Job, top: list[Joined]) -> list[Part]:
     rows = [thing for thing in top if thing.station is Station.ROW and job.counts[thing.name]]
     centre = [thing for thing in top if thing.station is Station.TOP and job.counts[thing.name]]
     return [
-        *(_row_part(job, row) for row in rows[:MOST_ROWS]),
+        *(_row_part(job, row) for row in rows),
         *(_centre_part(job, thing) for thing in centre),
     ]
 
@@ -144,12 +152,10 @@ def _row_part(job: Job, row: Joined) -> Part:
 
 def _centre_part(job: Job, thing: Joined) -> Part:
     names = [part.name for part in thing.parts for _ in range(part.count)]
-    told = "; ".join(f"row {number}, {name}" for number, name in enumerate(names[:MOST_ROWS], 1))
-    more = ", and so on as in the picture" if len(names) > MOST_ROWS else ""
     return Part(
         name=_titled(thing.name),
         says=("Join from the bottom row up; pin where seams meet, and let them lock.",),
-        steps=(f"From bottom to top: {told}{more}.",),
+        steps=(f"From bottom to top: {in_turn(names)}.",),
         sizes=(ExpectedSize(what="measured through the middle", size=size_of(thing.size, job.design.unit)),),
     )
 
@@ -180,14 +186,16 @@ def _sewn_on(job: Job, number: int, thing: Joined) -> str:
     border = job.design.borders[number // 2]
     sides = (border.order == "sides first") == (number % 2 == 0)
     pair = "the two sides" if sides else "top and bottom"
+    ends = ("left", "right") if sides else ("bottom", "top")
     strip = next(job.things[p.name] for p in thing.parts if isinstance(job.things[p.name], OfLength))
-    seam = thing.seams[0].seam
-    outwards = job.pressings.towards(seam) == "first"
+    first, last = (job.pressings.towards(seamed.seam) for seamed in (thing.seams[0], thing.seams[-1]))
+    ways = ["outwards" if out else "towards the middle" for out in (first == "first", last == "second")]
+    press = ways[0] if ways[0] == ways[1] else f"{ends[0]} {ways[0]}, {ends[1]} {ways[1]}"
     unit = job.design.unit
     length = show_float(max(strip.cloth.size), unit)
     return (
         f"Border {number // 2 + 1}, {border.role}: {pair}, each {length} long. "
-        f"Press {'outwards' if outwards else 'towards the middle'}. The top should measure "
+        f"Press {press}. The top should measure "
         f"{size_of(thing.size, unit)} now."
     )
 
@@ -216,7 +224,7 @@ def _lengths_part(job: Job, thing: Lengths) -> Part:
     )
 
 
-def test_block(job: Job) -> Part | None:
+def trial_block(job: Job) -> Part | None:
     """One block of each kind, made first: what to cut for it, what to make, what it should measure."""
     made = blocks(job)
     if not made:

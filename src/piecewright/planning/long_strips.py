@@ -96,8 +96,8 @@ def _lengths(
     parts = slice_apart(cloth, cut_lines(pieces, float(height)), shop.seam)
     parts.sort(key=lambda part: min(x for x, _ in part.raw))
     return [
-        shop.add(OfLength(piece_.name, Station.STRIP, _trued(part, piece_, shop), ((thing.name, 1),), piece_))
-        for piece_, part in zip(pieces, parts, strict=False)
+        shop.add(OfLength(piece.name, Station.STRIP, _trued(part, piece, shop), ((thing.name, 1),), piece))
+        for piece, part in zip(pieces, parts, strict=False)
     ]
 
 
@@ -115,13 +115,13 @@ def cut_lines(
 ) -> list[tuple[tuple[float, float], tuple[float, float]]]:
     """Where a long strip is cut into its lengths, from the left."""
     lines, at = [], 0.0
-    for piece_ in pieces:
-        at += float(piece_.cut)
+    for piece in pieces:
+        at += float(piece.cut)
         lines.append(((at, 0.0), (at, height)))
     return lines
 
 
-def _trued(part: Cloth, piece_: LongPiece, shop: Workshop) -> Cloth:
+def _trued(part: Cloth, piece: LongPiece, shop: Workshop) -> Cloth:
     allowed = Allowed(float(shop.workroom.ease), float(shop.workroom.trim))
-    size = (float(piece_.exact), float(piece_.height))
+    size = (float(piece.exact), float(piece.height))
     return true_up(part, "edges", size, "trim", shop.seam, allowed)

@@ -78,7 +78,8 @@ def _clashing(
 
 def _along(thing: Joined, number: int, places: list[float], unit: Unit) -> str:
     """Where on a seam, counted from its left or lower end as the picture shows it."""
-    start, end = thing.cloth.own_seams[number].path[0], thing.cloth.own_seams[number].path[-1]
+    path = thing.cloth.own_seams[number].path
+    start, end = thing.lies.at(path[0]), thing.lies.at(path[-1])
     level = abs(end[0] - start[0]) > abs(end[1] - start[1])
     backwards = end[0] < start[0] if level else end[1] < start[1]
     length = distance(start, end)
