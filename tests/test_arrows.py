@@ -23,6 +23,8 @@ ORDER = [
     "pressing",
     "finishing",
     "planning",
+    "tolerance",
+    "rescue",
     "drawing",
     "handout",
     "cli",

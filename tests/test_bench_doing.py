@@ -13,6 +13,7 @@ from piecewright.bench.steps import (
     AnyStep,
     Close,
     CutApart,
+    CutOut,
     CutStrips,
     Gather,
     Join,
@@ -135,6 +136,7 @@ EVERY_KIND: tuple[AnyStep, ...] = (
         ),
         times=3,
     ),
+    CutOut(takes="sail square", outline=((0.0, 0.0), (2.5, 0.1), (1 / 3, 2.0)), gives="sail", times=2),
     CutApart(takes="sail square", cut=(Ruled(0.1, 0.2, 3.3, 1 / 3, "seam right"),), gives=("a", ""), times=2),
     Gather(pile="hourglass"),
     Join(
@@ -416,3 +418,55 @@ def test_figures_that_no_cloth_can_have_are_told_with_their_step() -> None:
     _, problems = run(plan)
     assert [problem.where for problem in problems] == ["step 1 (cut strips strip)"]
     assert problems[0].what.startswith("no cloth has such sizes")
+
+
+FLAT = Have(name="sea square", count=1, fabric="sea", width=inches(4), height=inches(4))
+TRIANGLE = ((0.5, 0.5), (3.0, 0.5), (0.5, 2.5))
+
+
+def test_a_template_is_cut_out_of_a_piece_and_the_rest_is_offcut():
+    bench = bench_with(length=0, have=(FLAT,))
+    bench.do(CutOut(takes="sea square", outline=TRIANGLE, gives="kite", times=1))
+    # plane geometry: half of 2 1/2 x 2
+    assert bench.cloth("kite").area == pytest.approx(2.5)
+    assert bench.table.offcuts["sea"] == pytest.approx(16 - 2.5)
+
+
+def test_a_sewn_unit_is_cut_along_a_printed_edge():
+    sewn = Have(name="hst", count=1, made_by=hst_steps())
+    bench = bench_with(length=0, have=(sewn,))
+    size = min(bench.cloth("hst").size)
+    low = bench.cloth("hst").raw
+    x0, y0 = min(x for x, _ in low), min(y for _, y in low)
+    window = tuple(
+        (x0 + x, y0 + y) for x, y in ((0.1, 0.1), (size - 0.2, 0.1), (size - 0.2, 1.5), (0.1, 1.5))
+    )
+    put_in = total_area(bench.table, WIDTHS)
+    bench.do(CutOut(takes="hst", outline=window, gives="part", times=1))
+    assert sorted(bench.cloth("part").size) == pytest.approx([1.4, size - 0.3])
+    assert len(bench.cloth("part").faces) == 2
+    for fabric, (_, there) in total_area(bench.table, WIDTHS).items():
+        assert there == pytest.approx(put_in[fabric][1])
+
+
+@pytest.mark.parametrize(
+    ("outline", "message"),
+    [
+        (((0, 0), (5, 0), (0, 5)), "does not reach as far"),
+        (((0, 0), (1, 0)), "3 to 2000 corners"),
+        (((0, 0), (0, 2), (2, 0)), "counter-clockwise"),
+        (((0, 0), (2, 2), (2, 0), (0, 2)), "counter-clockwise"),
+    ],
+)
+def test_an_outline_that_cannot_be_cut_out_is_refused(outline, message):
+    bench = bench_with(length=0, have=(FLAT,))
+    with pytest.raises(Refused, match=message):
+        bench.do(CutOut(takes="sea square", outline=outline, gives="kite", times=1))
+
+
+def test_only_a_convex_outline_is_cut_out_of_a_sewn_cloth():
+    bench = bench_with(length=0, have=(Have(name="hst", count=1, made_by=hst_steps()),))
+    x, y = bench.cloth("hst").raw[0]
+    arrow = tuple((x + a, y + b) for a, b in ((0.5, 0.2), (0.6, 0.6), (1.0, 0.7), (0.1, 1.2)))
+    with pytest.raises(Refused, match="convex"):
+        bench.do(CutOut(takes="hst", outline=arrow, gives="kite", times=1))

@@ -214,7 +214,13 @@ WRONG_WORDS = {
     ("hst", "--finished", "999999999", "--count", "4"): "--finished: a unit of finished 999999999 in",
     ("hst", "--finished", "", "--count", "4"): "--finished: expected a length, got '';",
     ("hst", "--finished", "2 x 3 x 4", "--count", "4"): "--finished: expected a size such as 2 x 4,",
-    ("hst", "--finished", "4 x 2", "--count", "4"): "--finished: this unit is square,",
+    (
+        "hst",
+        "--finished",
+        "4 x 2",
+        "--count",
+        "4",
+    ): "--finished: expected a half-square triangle to be square, got 4 in x 2 in",
     (
         "geese",
         "--finished",
@@ -222,7 +228,13 @@ WRONG_WORDS = {
         "--count",
         "4",
     ): "--finished: a flying goose is twice as wide as it is high, got one",
-    ("geese", "--finished", "2 x 4", "--count", "4"): "--finished: a flying goose is twice as wide",
+    (
+        "geese",
+        "--finished",
+        "2 x 4",
+        "--count",
+        "4",
+    ): "--finished: expected a flying goose to be twice as wide",
     ("hst", "--finished", "2", "--count", "0"): "--count: expected from 1 to 100,000 units, got 0.",
     ("hst", "--finished", "2", "--count", "-3"): "--count: expected from 1 to 100,000 units, got -3.",
     (

@@ -141,8 +141,12 @@ def test_equal_units_are_one_object():
         ("sky -\n: sea", 0, "row 1, cell 1: expected 'sky' to fill a rectangle, got 3 cells"),
         ("sky sea\nsky.nw.sea -", 1, "expected a half-square triangle to be square, got 4 in x 2 in"),
         ("sky.ns.sea sky\n: sky", 0, "expected an hourglass to be square"),
-        ("sea.n.sky sky", 0, "expected a goose that looks n to be twice as wide as high, got 2 in x 4 in"),
-        ("sea.e.sky -", 0, "expected a goose that looks e to be twice as high as wide"),
+        (
+            "sea.n.sky sky",
+            0,
+            "expected a flying goose that looks n to be twice as wide as high, got 2 in x 4 in",
+        ),
+        ("sea.e.sky -", 0, "expected a flying goose that looks e to be twice as high as wide"),
         ("", 0, "expected 1 to 10000 cells, got 0"),
     ],
 )

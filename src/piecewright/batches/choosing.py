@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from piecewright.design.drawing import Drawing
-from piecewright.methods import methods_for
+from piecewright.methods import ways_for
 from piecewright.methods.effort import cost_of
 from piecewright.methods.kinds import name_of
 from piecewright.methods.laying import every_laying
@@ -40,9 +40,9 @@ def choose(
     Refused and liked ways of the workroom, and how many alike an assortment allows, are kept to. A way
     in which a one-way print stands upright goes before one in which it does not.
     """
-    allowed = [m for m in methods_for(unit.kind) if _allowed(m, workroom, alike, pinned)]
+    allowed = [m for m in ways_for(unit, workroom) if _allowed(m, workroom, alike, pinned)]
     if not allowed:
-        raise Refused(_none_allowed(unit, pinned, alike))
+        raise Refused(_none_allowed(unit, workroom, pinned, alike))
     own_one_way = one_way & set(unit.fabrics)
     recipes, reasons = _ready(allowed, unit, workroom, own_one_way)
     upright = [u for r in recipes if (u := _upright(r, drawing, workroom, own_one_way))]
@@ -90,8 +90,8 @@ def _allowed(method: Method, workroom: Workroom, alike: int | None, pinned: str 
     return method.name not in workroom.refused
 
 
-def _none_allowed(unit: Unit, pinned: str | None, alike: int | None) -> Problem:
-    known = ", ".join(method.name for method in methods_for(unit.kind))
+def _none_allowed(unit: Unit, workroom: Workroom, pinned: str | None, alike: int | None) -> Problem:
+    known = ", ".join(method.name for method in ways_for(unit, workroom))
     if pinned is not None:
         return Problem(
             f"there is no way {pinned!r} for the {name_of(unit.kind)}", do=f"The ways are: {known}."

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from functools import singledispatch
 
 from piecewright.bench.cloth import Cloth, Seam, SeamSize, Towards, piece, shifted
+from piecewright.bench.cutting_out import cut_out
 from piecewright.bench.ends import joined_ends
 from piecewright.bench.joining import Joining, Stretch, close, join, meetings_of, nests, tallied
 from piecewright.bench.piles import Pile
@@ -15,6 +16,7 @@ from piecewright.bench.steps import (
     AnyStep,
     Close,
     CutApart,
+    CutOut,
     CutStrips,
     Gather,
     Join,
@@ -167,6 +169,17 @@ def _cut_apart(step: CutApart, table: Table, rules: Rules) -> Table:
     for fabric, square_inches in left.items():
         if square_inches > WELD:
             table = table.drop(fabric, square_inches * step.times)
+    return table
+
+
+@done.register
+def _cut_out(step: CutOut, table: Table, rules: Rules) -> Table:
+    _refuse_count(step.times, "cutting out")
+    cloth = _pressed(table.only(step.takes), step.takes)
+    part = cut_out(cloth, step.outline, rules.seam)
+    table = table.take(step.takes, step.times).put(step.gives, part, step.times, rules)
+    for fabric, square_inches in cloth.cloth_of.items():
+        table = table.drop(fabric, (square_inches - part.cloth_of.get(fabric, 0.0)) * step.times)
     return table
 
 

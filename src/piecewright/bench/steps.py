@@ -99,6 +99,18 @@ class CutApart(Step, frozen=True, kw_only=True, tag="cut apart"):
     times: int
 
 
+class CutOut(Step, frozen=True, kw_only=True, tag="cut out"):
+    """Cuts one outline out of every cloth taken, as round a template or a printed foundation.
+
+    The outline is in the cloth's own frame; out of a sewn cloth it is convex. What is left is an offcut.
+    """
+
+    takes: str
+    outline: tuple[tuple[float, float], ...]
+    gives: str
+    times: int
+
+
 class Stack(Step, frozen=True, kw_only=True, tag="stack"):
     """Stack, sew, cut, open: cloths laid face down on a base, sewn along lines, cut along lines, opened.
 
@@ -212,4 +224,4 @@ class JoinEnds(Step, frozen=True, kw_only=True, tag="join ends"):
     expect: Size
 
 
-AnyStep = CutStrips | Subcut | CutApart | Stack | Press | TrueUp | Gather | Join | Close | JoinEnds
+AnyStep = CutStrips | Subcut | CutApart | CutOut | Stack | Press | TrueUp | Gather | Join | Close | JoinEnds

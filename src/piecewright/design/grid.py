@@ -7,8 +7,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from piecewright.design.kinds import Form, kind_of
+from piecewright.design.kinds.kind import with_article
 from piecewright.design.model import GridUnit
 from piecewright.design.tokens import ON_LEFT, ON_TOP, NotAToken, Token, read_token
+from piecewright.design.units import PLAIN
 from piecewright.measure.length import ZERO, Length
 from piecewright.measure.number import shortened
 
@@ -145,16 +148,12 @@ def unit_of(span: Span, across: Sequence[Length], down: Sequence[Length]) -> Gri
 
 def wanted_shape(unit: GridUnit) -> str:
     """What its proportions should be, where they are not; an empty text where all is well."""
-    if unit.kind in ("hst", "hourglass") and unit.width != unit.height:
-        name = "a half-square triangle" if unit.kind == "hst" else "an hourglass"
-        return f"{name} to be square"
-    if unit.kind == "geese":
-        upright = unit.facing in "ns"
-        base, height = (unit.width, unit.height) if upright else (unit.height, unit.width)
-        if base != 2 * height:
-            wanted = "twice as wide as high" if upright else "twice as high as wide"
-            return f"a goose that looks {unit.facing} to be {wanted}"
-    return ""
+    if unit.kind == PLAIN:
+        return ""
+    kind = kind_of(unit.kind)
+    wanted = kind.wanted(Form(float(unit.width), float(unit.height), unit.facing))
+    looks = f" that looks {unit.facing}" if len(unit.facing) == 1 else ""
+    return f"{with_article(kind.name)}{looks} {wanted}" if wanted else ""
 
 
 def grid_lines(size: Length, shares: Sequence[Fraction]) -> list[Length]:

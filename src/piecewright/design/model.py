@@ -11,10 +11,10 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal
 
+from piecewright.design.kinds import KINDS
 from piecewright.geometry.polygon import Polygon
 from piecewright.measure.length import Length, Unit
 
-UnitKind = Literal["plain", "hst", "hourglass", "geese"]
 BorderOrder = Literal["sides first", "top and bottom first"]
 
 
@@ -57,7 +57,7 @@ class GridUnit:
     first role of an hourglass (ns, ew), or where the point of a goose looks (n, e, s, w).
     """
 
-    kind: UnitKind
+    kind: str
     roles: tuple[str, ...]
     facing: str
     x: Length
@@ -88,7 +88,7 @@ class Block:
     @property
     def patch_count(self) -> int:
         """How many patches the block has."""
-        return len(self.shapes) + sum(PATCHES_OF[unit.kind] for unit in self.units)
+        return len(self.shapes) + sum(patches_of(unit.kind) for unit in self.units)
 
     @cached_property
     def roles(self) -> tuple[str, ...]:
@@ -97,7 +97,9 @@ class Block:
         return tuple(dict.fromkeys(named))
 
 
-PATCHES_OF: dict[UnitKind, int] = {"plain": 1, "hst": 2, "hourglass": 4, "geese": 3}
+def patches_of(kind: str) -> int:
+    """How many patches a unit of a block has."""
+    return KINDS[kind].patches if kind in KINDS else 1
 
 
 @dataclass(frozen=True)

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from piecewright.design.entries import BackingEntry, BattingEntry, BindingEntry
-from piecewright.design.model import PATCHES_OF, Backing, Batting, Binding, Block, Choice
+from piecewright.design.kinds import KINDS
+from piecewright.design.model import Backing, Batting, Binding, Block, Choice
 from piecewright.design.reader import Bounds, Reader
 from piecewright.measure.length import ZERO, Length, inches, mm
 from piecewright.measure.number import shortened
@@ -50,7 +51,7 @@ def read_choices(
     reader: Reader, entries: Mapping[str, str | Mapping[str, str]], blocks: Mapping[str, Block]
 ) -> tuple[Choice, ...]:
     """The pinned methods; whether a method of that name exists is for the planning to say."""
-    kinds = [kind for kind in PATCHES_OF if kind != "plain"]
+    kinds = list(KINDS)
     choices = []
     for key, entry in entries.items():
         if isinstance(entry, str):

@@ -11,7 +11,6 @@ from piecewright.design.entries import (
 )
 from piecewright.design.grid import Cell, Complaint, cells_of
 from piecewright.design.model import (
-    PATCHES_OF,
     Block,
     Border,
     Laid,
@@ -104,7 +103,7 @@ def count_patches(
         down = -(-(setting.down - r) // rows)
         for c, laid in enumerate(row):
             across = -(-(setting.across - c) // len(row))
-            patches = blocks[laid.key].patch_count if laid.key in blocks else PATCHES_OF["plain"]
+            patches = blocks[laid.key].patch_count if laid.key in blocks else 1
             total += max(down, 0) * max(across, 0) * patches
     if sashing is not None:
         more = 1 if sashing.around else -1

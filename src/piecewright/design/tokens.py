@@ -13,14 +13,13 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from piecewright.design.model import UnitKind
 from piecewright.measure.number import shortened
 from piecewright.toml_places import nearest
 
 ON_LEFT = "-"
 ON_TOP = ":"
 
-KIND_OF: dict[str, UnitKind] = {
+KIND_OF: dict[str, str] = {
     **dict.fromkeys(("nw", "ne", "sw", "se"), "hst"),
     **dict.fromkeys(("ns", "ew"), "hourglass"),
     **dict.fromkeys(("n", "e", "s", "w"), "geese"),
@@ -33,7 +32,7 @@ _ROLE = re.compile(r"[A-Za-z][A-Za-z0-9_]*")
 class Token:
     """A unit as a token names it; `facing` is empty for a plain patch."""
 
-    kind: UnitKind
+    kind: str
     roles: tuple[str, ...]
     facing: str = ""
 

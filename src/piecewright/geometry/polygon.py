@@ -237,6 +237,14 @@ def same_polygon(p: Polygon, q: Polygon, tolerance: float) -> bool:
     )
 
 
+def is_convex(polygon: Polygon, tolerance: float = WELD) -> bool:
+    """Whether no corner of a simple polygon turns inwards."""
+    before, after = polygon[-1:] + polygon[:-1], polygon[1:] + polygon[:1]
+    return all(
+        cross(sub(b, a), sub(c, b)) >= -tolerance for a, b, c in zip(before, polygon, after, strict=True)
+    )
+
+
 def contains(polygon: Polygon, p: Point, tolerance: float = WELD) -> bool:
     """Whether a point lies in a convex polygon or on its edge."""
     return all(side_of(p, a, b) >= -tolerance for a, b in edges(polygon))

@@ -15,14 +15,13 @@ from typing import Literal
 from piecewright.bench.as_drawn import compare
 from piecewright.bench.bench import seam_of
 from piecewright.bench.truing import Allowed, true_up
-from piecewright.design.drawing import Group
-from piecewright.design.units import draw_unit
+from piecewright.design.kinds import KINDS
 from piecewright.measure.length import ZERO, Length
 from piecewright.measure.number import shortened
 from piecewright.measure.tolerance import EDGE_MATCH
-from piecewright.methods import methods_for
+from piecewright.methods import ways_for
 from piecewright.methods.effort import Effort, cost_of, effort_of
-from piecewright.methods.kinds import KINDS, name_of
+from piecewright.methods.kinds import name_of
 from piecewright.methods.method import LARGEST, Method, Unit
 from piecewright.methods.recipe import Recipe, make_recipe
 from piecewright.methods.trial import Trial, try_out
@@ -176,7 +175,7 @@ def from_size(unit: Unit, sizes: tuple[Length, ...], workroom: Workroom) -> tupl
 def _recipes(unit: Unit, workroom: Workroom) -> tuple[tuple[Recipe, ...], tuple[Problem, ...]]:
     recipes: list[Recipe] = []
     reasons: list[Problem] = []
-    for method in methods_for(unit.kind):
+    for method in ways_for(unit, workroom):
         if method.name in workroom.refused:
             reasons.append(Problem("your workroom refuses this way.", method.name))
             continue
@@ -220,11 +219,6 @@ def _shows_the_unit(recipe: Recipe, trial: Trial, workroom: Workroom) -> bool:
     """Whether what came off, cut to size from its landmark, is the unit: its seams lie where they should."""
     unit, take_up = recipe.unit, workroom.take_up
     width, height = (float(side) for side in unit.raw(take_up))
-    kind = next(known for known in KINDS if known == unit.kind)
-    drawing = draw_unit(
-        kind, unit.fabrics, KINDS[kind][1], float(unit.width), float(unit.height), (None, None)
-    )
-    assert isinstance(drawing, Group)
     seam, anything = seam_of(workroom), Allowed(inf, 0.0)
     try:
         trued = [
@@ -234,4 +228,4 @@ def _shows_the_unit(recipe: Recipe, trial: Trial, workroom: Workroom) -> bool:
     except Refused:
         return False
     named = dict(zip(unit.fabrics, unit.fabrics, strict=True))
-    return not any(compare(cloth, drawing, named).differences for cloth in trued)
+    return not any(compare(cloth, unit.drawing, named).differences for cloth in trued)

@@ -1,39 +1,95 @@
-"""The kinds of unit, and which of them a drawing shows."""
+"""Which kind of unit a drawing shows, and what people call it."""
 
 from __future__ import annotations
 
-from itertools import permutations
+from collections.abc import Iterator
 
-from piecewright.design.drawing import Group, Patch, picture
-from piecewright.design.model import UnitKind
-from piecewright.design.units import NAME_OF, draw_unit
-from piecewright.geometry.matching import Marked, Picture, turn_onto
-from piecewright.geometry.polygon import bounds
+from piecewright.design.drawing import Drawing, Patch
+from piecewright.design.kinds import KINDS, Form, Kind, kind_of
+from piecewright.geometry.isometry import Isometry, moved, turned
+from piecewright.geometry.polygon import Polygon, area, bounds, placed, same_polygon
 from piecewright.measure.rounding import exactly
 from piecewright.measure.tolerance import AS_DRAWN
 from piecewright.methods.method import Unit
 
-# How many patches each kind has, and which way it faces when it lies on its long side.
-KINDS: dict[UnitKind, tuple[int, str]] = {"hst": (2, "se"), "hourglass": (4, "ns"), "geese": (3, "n")}
+MOST_FABRICS = 12
+QUARTERS = tuple(turned(degrees) for degrees in (0.0, 90.0, 180.0, 270.0))
 
 
 def name_of(kind: str) -> str:
     """What people call a kind of unit."""
-    return next(name for key, name in NAME_OF.items() if key == kind)
+    return kind_of(kind).name
 
 
-def recognise(drawing: Group | Patch) -> Unit | None:
+def recognise(drawing: Drawing) -> Unit | None:
     """The unit that a drawing shows, whichever way it is turned (fabrics are its roles), or None."""
-    roles = tuple(dict.fromkeys(patch.role for patch in drawing.patches))
+    patches = drawing.patches
+    if len(patches) < 2 or len(drawing.outline) != 4:
+        return None
     left, low, right, high = bounds(drawing.outline)
-    width, height = max(right - left, high - low), min(right - left, high - low)
-    shown = picture(drawing)
-    plain = Picture(shown.outline, tuple(Marked(p.label, p.polygon) for p in shown.patches))
-    for kind, (patches, facing) in KINDS.items():
-        if len(drawing.patches) != patches or not 1 <= len(roles) <= 2:
-            continue
-        for order in permutations(roles) if len(roles) == 2 else [roles * 2]:
-            template = draw_unit(kind, order, facing, width, height, (None, None))
-            if turn_onto(picture(template), plain, AS_DRAWN):
-                return Unit(kind, order, exactly(width), exactly(height))
-    return None
+    if abs((right - left) * (high - low) - area(drawing.outline)) > AS_DRAWN:
+        return None
+    return next((unit for kind in KINDS.values() for unit in _fitting(kind, patches)), None)
+
+
+def _fitting(kind: Kind, patches: tuple[Patch, ...]) -> Iterator[Unit]:
+    """The units of a kind that these patches may be; the first role that comes goes first."""
+    if kind.patches and kind.patches != len(patches):
+        return
+    roles = list(dict.fromkeys(patch.role for patch in patches))
+    if len(roles) > (MOST_FABRICS if kind.more_fabrics else len(kind.fabrics)):
+        return
+    for turn in QUARTERS[:2]:
+        lying = [_home(patches, turn), _home(patches, QUARTERS[2].after(turn))]
+        _, _, width, height = bounds([p for _, outline in lying[0] for p in outline])
+        if turn is QUARTERS[1] and abs(width - height) < AS_DRAWN:
+            return
+        found: list[tuple[list[int], Unit]] = []
+        turns = (
+            lying if abs(width - height) >= AS_DRAWN else [_home(patches, quarter) for quarter in QUARTERS]
+        )
+        outlines = [outline for _, outline in lying[0]]
+        for measures in kind.fits(outlines, width, height):
+            for hand in kind.hands:
+                form = Form(width, height, kind.facings[0], hand, measures, _fabrics(kind, len(patches)))
+                if kind.wanted(_exact(form)):
+                    continue
+                for way in turns:
+                    fabrics = _read_off(kind, form, way)
+                    if fabrics:
+                        order = [roles.index(fabric) for fabric in fabrics]
+                        exact = tuple(map(exactly, measures))
+                        size = (exactly(width), exactly(height))
+                        found.append((order, Unit(kind.key, fabrics, *size, exact, hand)))
+        yield from (unit for _, unit in sorted(found, key=lambda pair: pair[0])[:1])
+
+
+def _fabrics(kind: Kind, patches: int) -> int:
+    return patches if kind.more_fabrics else len(kind.fabrics)
+
+
+def _exact(form: Form) -> Form:
+    """The form with sides that are as good as equal made equal."""
+    sides = (float(exactly(form.width)), float(exactly(form.height)))
+    return Form(*sides, form.facing, form.hand, form.measures, form.fabrics)
+
+
+def _home(patches: tuple[Patch, ...], turn: Isometry) -> list[tuple[str, Polygon]]:
+    """The patches turned, their lower left corner at the origin."""
+    lying = [(patch.role, placed(patch.outline, turn)) for patch in patches]
+    left, low, *_ = bounds([p for _, outline in lying for p in outline])
+    home = moved(-left, -low)
+    return [(role, placed(outline, home)) for role, outline in lying]
+
+
+def _read_off(kind: Kind, form: Form, lying: list[tuple[str, Polygon]]) -> tuple[str, ...] | None:
+    """The fabric of each number, where the patches lie just as the kind is drawn; else None."""
+    shapes = kind.shapes(form)
+    if len(shapes) != len(lying):
+        return None
+    fabrics: dict[int, str] = {}
+    for number, outline in shapes:
+        role = next((r for r, other in lying if same_polygon(outline, other, AS_DRAWN)), None)
+        if role is None or fabrics.setdefault(number, role) != role:
+            return None
+    return tuple(fabrics[number] for number in sorted(fabrics))

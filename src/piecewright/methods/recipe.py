@@ -12,6 +12,7 @@ from typing import Literal
 
 import msgspec
 
+from piecewright.bench.as_drawn import compare
 from piecewright.bench.bench import Bench, seam_of
 from piecewright.bench.cloth import Cloth
 from piecewright.bench.grain import bias_edges
@@ -75,7 +76,7 @@ def size_starts(method: Method, unit: Unit, workroom: Workroom) -> Sizing:
 @lru_cache(maxsize=4096)
 def _sized(method: Method, unit: Unit, workroom: Workroom) -> Sizing:
     """The same, whatever the fabrics: asked often for the same unit."""
-    exact = solve(method, unit, workroom)
+    exact = solve(method, unit, workroom, float(workroom.trim) if method.oversize else 0.0)
     width, height = unit.raw(workroom.take_up)
     wanted = (float(width), float(height))
     if not method.may_round:
@@ -84,6 +85,8 @@ def _sized(method: Method, unit: Unit, workroom: Workroom) -> Sizing:
     cut = tuple(round_up(size, workroom.ruler) for size in exact)
     before = try_out(method, unit, tuple(map(float, cut)), workroom).size
     over = max(made - size for made, size in zip(before, wanted, strict=True))
+    if method.oversize:
+        return Sizing(exact, cut, before, "trim")
     # What is a hair too large must be eased in: a hair at every unit adds up along a row.
     if over <= 10 * WELD:
         return Sizing(exact, cut, before, "none")
@@ -119,9 +122,18 @@ def make_recipe(
         why = "since the print runs one way" if one_way else "since a corner of some piece shows on some"
         raise Refused(Problem(f"{method.name} makes {len(trial.kinds)} kinds here, {why}"))
     cloth = trial.kinds[0]
+    if method.derived:
+        _refuse_unlike(method, unit, cloth)
     area = sum(float(sizing.cut[s.width]) * float(sizing.cut[s.height]) * s.count for s in method.starts)
     offcuts = sum(trial.bench.table.offcuts.values())
     return Recipe(method, unit, sizing, cloth, steps, bias_edges(cloth), area, offcuts, laying)
+
+
+def _refuse_unlike(method: Method, unit: Unit, cloth: Cloth) -> None:
+    """Sizes that were not found on the bench are confirmed there."""
+    shown = compare(cloth, unit.drawing, dict(zip(unit.fabrics, unit.fabrics, strict=True)))
+    if shown.differences:
+        raise Refused(Problem(f"{method.name} does not make this unit: {shown.differences[0]}"))
 
 
 def _gathered(trial: Trial, steps: tuple[AnyStep, ...]) -> tuple[Trial, tuple[AnyStep, ...]]:

@@ -24,7 +24,12 @@ from piecewright.methods.method import Making, Method, Unit
 from piecewright.problems import Problem, Refused
 from piecewright.workroom.workroom import Workroom
 
-FIRST_GUESS = (7.0, 4.5)  # Start sizes are about so many take-ups above the finished width and height.
+FIRST_GUESS = (
+    7.0,
+    4.5,
+    4.5,
+    4.5,
+)  # Start sizes are about so many take-ups above the finished width and height.
 
 
 @dataclass(frozen=True)
@@ -82,15 +87,18 @@ def solve(method: Method, unit: Unit, workroom: Workroom, extra: float = 0.0) ->
     2.853553
     """
     unit.refuse_nonsense()
+    take_up = float(workroom.take_up)
+    if method.derived:
+        return method.derived(unit, take_up, extra)
     plain = replace(unit, fabrics=tuple(f"fabric {k}" for k in range(len(unit.fabrics))))
-    finished = np.array([float(unit.width), float(unit.height)][: method.unknowns])
-    wanted = finished + 2 * float(workroom.take_up) + extra
+    finished = _finished(method, unit, take_up)
+    wanted = finished + 2 * take_up + extra
 
     def made(at: np.ndarray) -> np.ndarray:
         trial = try_out(method, plain, tuple(map(float, at)), workroom)
-        return np.array(trial.size[: method.unknowns])
+        found = method.features(trial.kinds[0]) if method.features else trial.size
+        return np.array(found[: method.unknowns])
 
-    take_up = float(workroom.take_up)
     sizes = finished + np.array(FIRST_GUESS[: len(finished)]) * take_up
     now, little = made(sizes), take_up / 4
     slopes = np.column_stack([made(sizes + step) - now for step in np.eye(len(sizes)) * little]) / little
@@ -100,6 +108,13 @@ def solve(method: Method, unit: Unit, workroom: Workroom, extra: float = 0.0) ->
         sizes = sizes + _moved(slopes, wanted - now, method)
         now = made(sizes)
     raise Refused(_unsolved(method))
+
+
+def _finished(method: Method, unit: Unit, take_up: float) -> np.ndarray:
+    """What the features should measure, less two take-ups."""
+    if method.wanted:
+        return np.array(method.wanted(unit, take_up)[: method.unknowns]) - 2 * take_up
+    return np.array([float(unit.width), float(unit.height)][: method.unknowns])
 
 
 def _moved(slopes: np.ndarray, off: np.ndarray, method: Method) -> np.ndarray:
