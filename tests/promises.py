@@ -7,6 +7,7 @@ import pytest
 from piecewright.bench.as_drawn import compare
 from piecewright.bench.bench import Bench, total_area
 from piecewright.bench.plan import Have, Supply
+from piecewright.geometry.polygon import extent, grown
 from piecewright.measure.length import Length, inches
 from piecewright.methods.method import Method, Unit
 from piecewright.methods.recipe import Recipe, make_recipe, written_for
@@ -20,11 +21,56 @@ SAMPLES: dict[str, Callable[[Length], Unit]] = {
     "hst": lambda side: Unit("hst", FABRICS, side, side),
     "hourglass": lambda side: Unit("hourglass", FABRICS, side, side),
     "geese": lambda side: Unit("geese", FABRICS, side * 2, side),
+    "diamond45": lambda side: Unit("diamond45", FABRICS[:1], side, side),
+    "diamond60": lambda side: Unit("diamond60", FABRICS[:1], side, side),
+    "triangle60": lambda side: Unit("triangle60", FABRICS[:1], side, side),
+    "hexagon": lambda side: Unit("hexagon", FABRICS[:1], side, side),
+    "kite": lambda side: Unit("kite", FABRICS[:1], side * 2 / 3, side, (side / 3,)),
+    "trapezoid": lambda side: Unit("trapezoid", FABRICS[:1], side * 2, side, (side,)),
+    "trapezoid-upright": lambda side: Unit(
+        "trapezoid-upright", FABRICS[:1], side * 2, side, (side,), "right"
+    ),
+    "star8": lambda side: Unit("star8", (*FABRICS, "sea"), side, side),
+    "star8-wedges": lambda side: Unit("star8-wedges", (*FABRICS, "sea"), side, side),
+    "quarter-circle": lambda side: Unit("quarter-circle", FABRICS, side, side, (side * 3 / 4,)),
+    "insquare": lambda side: Unit("insquare", FABRICS, side, side),
+    "corner1": lambda side: Unit("corner1", FABRICS, side / 2, side, (side / 2,), "right"),
+    "corners2": lambda side: Unit("corners2", FABRICS, side, side, (side / 2,)),
+    "opposite2": lambda side: Unit("opposite2", FABRICS, side, side, (side / 2,)),
+    "corners3": lambda side: Unit("corners3", FABRICS, side, side, (side / 3,)),
+    "snowball": lambda side: Unit("snowball", FABRICS, side, side, (side / 3,)),
+    "threepatch": lambda side: Unit("threepatch", (*FABRICS, "sea"), side, side, (), "left"),
+    "quarters": lambda side: Unit("quarters", (*FABRICS, "sea", "sky"), side, side),
+    "hrt": lambda side: Unit("hrt", FABRICS, side / 2, side, (), "left"),
+    "rail": lambda side: Unit("rail", FABRICS, side, side),
+    "fourpatch": lambda side: Unit("fourpatch", FABRICS, side, side),
+    "ninepatch": lambda side: Unit("ninepatch", FABRICS, side, side),
+    "sixteenpatch": lambda side: Unit("sixteenpatch", FABRICS, side, side),
+    "logcabin": lambda side: Unit("logcabin", (*FABRICS, "sea"), side, side, (side / 3, side / 6), "right"),
+    "courthouse": lambda side: Unit("courthouse", (*FABRICS, "sea"), side, side, (side / 3, side / 6)),
 }
 
 # Bias on the outside of a unit, 0 where a way is not named.
 # Common practice, no source: sewn round the edge all four sides are bias.
-BIAS = {"hst four at a time": 4}
+BIAS = {
+    "hst four at a time": 4,
+    # Plane geometry: a triangle that stands on the edge of a strip has both short sides off the grain.
+    "hst from sewn strips": 4,
+    # Plane geometry: what does not run with the sides of the strip, or up the template, is off the grain.
+    "diamond45 from strips": 2,
+    "diamond45 by template": 2,
+    "diamond60 from strips": 2,
+    "diamond60 by template": 2,
+    "triangle60 from strips": 2,
+    "triangle60 by template": 2,
+    "hexagon from strips": 4,
+    "hexagon by template": 4,
+    "kite by template": 4,
+    "trapezoid from strips": 2,
+    "trapezoid by template": 2,
+    "trapezoid-upright from strips": 1,
+    "trapezoid-upright by template": 1,
+}
 
 
 def label(m: Method) -> str:
@@ -37,6 +83,10 @@ def unit_of(kind: str, side: Length) -> Unit:
 
 
 def raw(unit: Unit, workroom: Workroom) -> tuple[float, float]:
+    """As a ruler is laid: of what is no rectangle along its longest side, and across (or the other way)."""
+    if not unit.is_rectangle:
+        along, across = extent(grown(unit.drawing.outline, float(workroom.take_up)))
+        return (across, along) if unit.width < unit.height else (along, across)
     width, height = unit.raw(workroom.take_up)
     return float(width), float(height)
 

@@ -44,6 +44,7 @@ from piecewright.geometry.polygon import (
     edges,
     extent,
     grown,
+    is_convex,
     overlap_area,
     placed,
 )
@@ -194,7 +195,8 @@ class Cloth:
             for face in part.cloth.faces:
                 lying = face.placed(part.place)
                 seen = lying.seen
-                for segment in sewn:
+                # What is cut out round a curve keeps its allowance, which lies under the other cloth.
+                for segment in sewn if is_convex(seen) else ():
                     # A seam round a corner must not cut off what lies beside another segment of it.
                     if seen and _runs_through(segment, seen):
                         seen = clip(seen, *segment)
@@ -231,15 +233,19 @@ class Cloth:
         own = (
             Face(face.fabric, seen, face.flat, face.grain)
             for face in self.own_faces
-            if (seen := clip_to(face.seen, self.net))
+            if (seen := self._inside_net(face))
         )
         parts = (face.placed(part.place) for part in self.parts for face in part.cloth.finished)
         return (*own, *parts)
 
+    def _inside_net(self, face: Face) -> Polygon:
+        """The part of a face inside the net outline; a piece of one face, of any shape, shows all of that."""
+        return self.net if face.seen == self.raw else clip_to(face.seen, self.net)
+
     @cached_property
     def lies_double(self) -> bool:
         """Whether two faces of its own lie over one another other than in an allowance."""
-        own = [seen for face in self.own_faces if (seen := clip_to(face.seen, self.net))]
+        own = [seen for face in self.own_faces if (seen := self._inside_net(face))]
         boxed = [(seen, bounds(seen)) for seen in own]
         return any(
             overlap_area(p, q) > AS_DRAWN

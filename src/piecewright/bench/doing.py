@@ -203,7 +203,8 @@ def _stack(step: Stack, table: Table, rules: Rules) -> Table:
     for name in (step.base, *(lay.name for lay in step.tops)):
         table = table.take(name, step.times)
     for name, cloth in zip(names, opened, strict=True):
-        _expect(cloth, step.expect, name)
+        if name == step.gives[0]:
+            _expect(cloth, step.expect, name)
         if name:
             table = table.put(name, cloth, step.times, rules)
             continue
@@ -262,6 +263,15 @@ def _true_up(step: TrueUp, table: Table, rules: Rules) -> Table:
 @done.register
 def _gather(step: Gather, table: Table, rules: Rules) -> Table:
     pile = table.piles.get(step.pile, Pile())
+    for name in step.takes:
+        more = table.piles.get(name, Pile())
+        if not more.count or name == step.pile:
+            raise Refused(Problem(f"there is no {name!r} to put on {step.pile!r}"))
+        for cloth, count in more.kinds:
+            pile = pile.put(_pressed(cloth, name), count, rules.one_way)
+        table = table.with_pile(name, Pile())
+    if step.takes and len(pile.kinds) == 1:
+        return table.with_pile(step.pile, pile)
     return table.with_pile(step.pile, pile.gathered(step.pile, rules.one_way))
 
 

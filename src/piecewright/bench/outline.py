@@ -14,7 +14,7 @@ from shapely import make_valid
 
 from piecewright.geometry.point import Point, cross, distance, dot, near, side_of, sub, unit
 from piecewright.geometry.polygon import Line, Polygon, clean, edges, grown
-from piecewright.measure.tolerance import EDGE_MATCH
+from piecewright.measure.tolerance import EDGE_MATCH, WELD
 from piecewright.problems import Problem, Refused
 
 
@@ -90,6 +90,9 @@ def raw_of(net: Polygon, take_up: float) -> Polygon:
 
 
 def overlap(net: Polygon, other: Polygon) -> float:
-    """The area that two outlines, slits or not, have in common."""
+    """The area that two outlines, slits or not, have in common.
+
+    Corners are welded first: of edges that differ by less than a float shows, GEOS may find a false overlap.
+    """
     one, two = (make_valid(ShapelyPolygon(without_slits(polygon))) for polygon in (net, other))
-    return float(one.intersection(two).area)
+    return float(one.intersection(two, grid_size=WELD).area)

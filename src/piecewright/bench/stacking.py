@@ -37,7 +37,8 @@ def stack(
     regions = regions_between(whole, cut)
     for region in regions:
         layers = [cut_layer(layer, region, len(regions)) for layer in whole]
-        stitches = [s for line in sew if (s := _stitch_in(line, region, layers))]
+        window = _window_of(region, layers)
+        stitches = [s for line in sew if window and (s := clip_segment(line, window))]
         opened.append(open_region(layers, stitches, name, seam))
     return sorted(opened, key=lambda o: (round(o.centre[1], 4), round(o.centre[0], 4)))
 
@@ -55,10 +56,10 @@ def _assembled(layer: Layer, seam: SeamSize) -> Cloth:
     return Cloth(raw, grown(raw, -seam.take_up), layer.faces, (), layer.seams)
 
 
-def _stitch_in(line: Line, region: Sequence[Cut], layers: Sequence[Layer]) -> Line | None:
-    """The part of a line of stitching that lies in a region."""
+def _window_of(region: Sequence[Cut], layers: Sequence[Layer]) -> Polygon:
+    """A region as far as any cloth reaches, and a little beyond; () where it is too narrow to sew in."""
     x0, y0, x1, y1 = bounds([p for layer in layers for f in layer.faces for p in f.flat] or [(0.0, 0.0)])
     window: Polygon = ((x0 - 1, y0 - 1), (x1 + 1, y0 - 1), (x1 + 1, y1 + 1), (x0 - 1, y1 + 1))
     for a, b, keep in region:
         window = clip(window, a, b, keep)
-    return clip_segment(line, window) if window else None
+    return window

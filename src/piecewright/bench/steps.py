@@ -142,14 +142,16 @@ class Press(Step, frozen=True, kw_only=True, tag="press"):
     seams: tuple[Pressing, ...]
 
 
-Landmark = Literal["edges", "diagonal", "centre", "point"]
+Landmark = Literal["edges", "base", "diagonal", "finished corners", "centre", "point", "square"]
 
 
 class TrueUp(Step, frozen=True, kw_only=True, tag="true up"):
     """Brings every cloth in a pile to its exact size, measured from a landmark.
 
     "diagonal": the seam runs through two corners; "centre": seams cross in the middle and run through the
-    corners; "point": the point lies one take-up below the upper edge, in the middle; "edges": the middle.
+    corners; "point": the point lies one take-up below the upper edge, in the middle; "edges": the middle;
+    "base": the middle of the piece that corners were sewn over; "finished corners": the seam runs through
+    two corners of the finished size; "square": four points lie one take-up inside the edges, in the middle.
     `by` "trim" cuts the excess off; "ease" leaves it, which a little excess only allows.
     """
 
@@ -161,9 +163,13 @@ class TrueUp(Step, frozen=True, kw_only=True, tag="true up"):
 
 
 class Gather(Step, frozen=True, kw_only=True, tag="gather"):
-    """Puts things that look alike on one pile for good, though some are pressed the other way round."""
+    """Puts things that look alike on one pile for good, though some are pressed the other way round.
+
+    All that lies on the piles that it `takes` goes there as well.
+    """
 
     pile: str
+    takes: tuple[str, ...] = ()
 
 
 class JoinPart(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True):

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from piecewright.bench.cloth import Cloth, SeamSize
 from piecewright.bench.steps import Landmark, TrueUp
 from piecewright.bench.truing import Allowed, true_up
@@ -9,12 +11,14 @@ from piecewright.drawing.cloths import draw_sewn, map_line
 from piecewright.drawing.frames import Box
 from piecewright.drawing.look import (
     CUT,
+    INK,
     LABEL,
     OFFCUT,
     RULER,
     RULER_EDGE,
     RULER_LINE,
     WORDS,
+    Style,
 )
 from piecewright.drawing.on_cloth import longer
 from piecewright.drawing.palette import Palette
@@ -23,8 +27,19 @@ from piecewright.drawing.svg_pen import SvgPen
 from piecewright.drawing.writing import size_in_words, size_of
 from piecewright.geometry.isometry import STILL, Isometry, laying
 from piecewright.geometry.point import Point
-from piecewright.geometry.polygon import Polygon, bounds, placed
+from piecewright.geometry.polygon import (
+    Line,
+    Polygon,
+    bounds,
+    clip,
+    clip_to,
+    edges,
+    extent,
+    placed,
+    rectangle,
+)
 from piecewright.measure.length import Unit, inches, mm
+from piecewright.measure.tolerance import AS_DRAWN
 from piecewright.problems import Refused
 
 BEYOND = 0.12
@@ -32,11 +47,18 @@ BEYOND = 0.12
 
 UNIT_WIDTH = 120.0
 
+SPOT = 2.6
+LANDMARK_SPOT = Style("landmark spot", INK, 0.8, halo=True)
+"""A ring, so many points in radius, around each place that the ruler is laid on."""
+
 LANDMARK_WORDS: dict[Landmark, str] = {
     "diagonal": "the ruler's diagonal on the seam",
     "centre": "the ruler's centre lines through the corners of the crossing seams",
     "point": "the point one seam allowance below the upper edge, in the middle",
     "edges": "the same amount off opposite edges",
+    "finished corners": "the seam through two corners of the ruler's seam lines, one seam allowance inside",
+    "square": "each of the four points on a seam line of the ruler, in the middle of its edge",
+    "base": "the ruler's edges on the base's own edges, flush with which the corners are cut",
 }
 
 
@@ -68,11 +90,12 @@ def draw_truing_at(
 
     One cuts along the ruler's upper and right edge; its lines on the left and below tell the exact size.
     """
+    cloth = _without_tips(cloth)
     draw_sewn(pen, cloth, palette, view, place)
     width, height = float(step.width), float(step.height)
     if step.by == "trim":
-        for a, b in _strips(placed(cloth.raw, place), width, height):
-            pen.polygon(view.points(((a[0], a[1]), (b[0], a[1]), (b[0], b[1]), (a[0], b[1]))), OFFCUT)
+        for piece in _cut_off(placed(cloth.raw, place), width, height):
+            pen.polygon(view.points(piece), OFFCUT)
     x0, y0, *_ = truing_box(cloth, place)
     corners = ((x0, y0), (width, y0), (width, height), (x0, height))
     pen.polygon(view.points(corners), RULER)
@@ -81,20 +104,18 @@ def draw_truing_at(
         pen.polyline(view.points(line), RULER_LINE)
     for line in (((0.0, y0), (0.0, height)), ((x0, 0.0), (width, 0.0))):
         pen.polyline(view.points(line), RULER_LINE)
+    for spot in _spots(cloth, step, place):
+        pen.circle(view.at(spot), SPOT, LANDMARK_SPOT)
     for edge in (((x0, height), (width, height)), ((width, y0), (width, height))):
         pen.polyline(longer((view.at(edge[0]), view.at(edge[1])), 4.0), CUT)
 
 
-def _strips(raw: Polygon, width: float, height: float) -> list[tuple[Point, Point]]:
-    """The strips of the raw outline's bounds that lie outside the exact size."""
-    x0, y0, x1, y1 = bounds(raw)
-    strips = [
-        ((x0, y0), (0.0, y1)),
-        ((width, y0), (x1, y1)),
-        ((0.0, y0), (width, 0.0)),
-        ((0.0, height), (width, y1)),
-    ]
-    return [(a, b) for a, b in strips if b[0] - a[0] > 1e-3 and b[1] - a[1] > 1e-3]
+def _cut_off(raw: Polygon, width: float, height: float) -> list[Polygon]:
+    """What lies outside the exact size: left and right of it, then below and above."""
+    low, right, high, left = edges(rectangle(width, height))
+    between = clip(clip(raw, *left), *right)
+    pieces = [clip(raw, *left, -1), clip(raw, *right, -1), clip(between, *low, -1), clip(between, *high, -1)]
+    return [piece for piece in pieces if piece and min(extent(piece)) > AS_DRAWN]
 
 
 def _draw_marks(pen: Pen, low: Point, high: Point, view: View, unit: Unit) -> None:
@@ -111,18 +132,64 @@ def _draw_marks(pen: Pen, low: Point, high: Point, view: View, unit: Unit) -> No
             pen.polyline(view.points(line), RULER_EDGE)
 
 
-def _ruler_lines(cloth: Cloth, step: TrueUp, low: Point, place: Isometry) -> list[tuple[Point, Point]]:
+def _ruler_lines(cloth: Cloth, step: TrueUp, low: Point, place: Isometry) -> list[Line]:
     """The lines of the ruler that are laid on the landmark."""
     width, height = float(step.width), float(step.height)
+    seam = _allowance(cloth)
     if step.landmark == "diagonal":
-        path = next(map_line(line, place) for seam in cloth.seams for line in seam.segments)
-        rises = (path[1][0] - path[0][0]) * (path[1][1] - path[0][1]) > 0
-        return [((0.0, 0.0), (width, height)) if rises else ((0.0, height), (width, 0.0))]
+        return [_diagonal(cloth, place, (0.0, 0.0), (width, height))]
     if step.landmark == "centre":
         return [((0.0, 0.0), (width, height)), ((0.0, height), (width, 0.0))]
+    middle = ((width / 2, low[1]), (width / 2, height))
     if step.landmark == "point":
-        return [((width / 2, low[1]), (width / 2, height))]
+        return [middle, ((low[0], height - seam), (width, height - seam))]
+    if step.landmark == "finished corners":
+        inside = _diagonal(cloth, place, (seam, seam), (width - seam, height - seam))
+        return [inside, *_seam_lines(width, height, seam, low)]
+    if step.landmark == "square":
+        across = ((low[0], height / 2), (width, height / 2))
+        return [middle, across, *_seam_lines(width, height, seam, low)]
     return []
+
+
+def _spots(cloth: Cloth, step: TrueUp, place: Isometry) -> list[Point]:
+    """Where lines of the ruler meet on the landmark."""
+    width, height = float(step.width), float(step.height)
+    seam = _allowance(cloth)
+    if step.landmark == "point":
+        return [(width / 2, height - seam)]
+    if step.landmark == "finished corners":
+        return list(_diagonal(cloth, place, (seam, seam), (width - seam, height - seam)))
+    if step.landmark == "square":
+        upright = [(width / 2, y) for y in (seam, height - seam)]
+        return [*upright, *((x, height / 2) for x in (seam, width - seam))]
+    return []
+
+
+def _without_tips(cloth: Cloth) -> Cloth:
+    """A joined cloth as it is trued up: the tips of its triangles clipped off."""
+    if not cloth.parts:
+        return cloth
+    faces = tuple(replace(face, seen=seen) for face in cloth.faces if (seen := clip_to(face.seen, cloth.raw)))
+    return Cloth(cloth.raw, cloth.net, faces, (), cloth.seams, cloth.all_caught)
+
+
+def _allowance(cloth: Cloth) -> float:
+    """How far the cloth's net outline lies inside the raw one."""
+    return (extent(cloth.raw)[0] - extent(cloth.net)[0]) / 2 if cloth.net else 0.0
+
+
+def _diagonal(cloth: Cloth, place: Isometry, low: Point, high: Point) -> Line:
+    """The diagonal of a rectangle that runs as the cloth's seam does."""
+    a, b = next(map_line(line, place) for seam in cloth.seams for line in seam.segments)
+    rises = (b[0] - a[0]) * (b[1] - a[1]) > 0
+    return (low, high) if rises else ((low[0], high[1]), (high[0], low[1]))
+
+
+def _seam_lines(width: float, height: float, seam: float, low: Point) -> list[Line]:
+    """The ruler's lines a seam allowance inside the exact size."""
+    upright = [((x, low[1]), (x, height)) for x in (seam, width - seam)]
+    return [*upright, *(((low[0], y), (width, y)) for y in (seam, height - seam))]
 
 
 def draw_truing(

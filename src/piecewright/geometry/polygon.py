@@ -152,7 +152,7 @@ def clip_segment(segment: Line, window: Polygon) -> Line | None:
     start, end = 0.0, 1.0
     for a, b in edges(window):
         d, e = side_of(p, a, b), side_of(q, a, b)
-        if d < -WELD and e < -WELD:
+        if max(d, e) < 0 and min(d, e) < -WELD:
             return None
         if d < 0 <= e and e - d > WELD:
             start = max(start, d / (d - e))

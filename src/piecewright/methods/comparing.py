@@ -16,24 +16,33 @@ from piecewright.bench.as_drawn import compare
 from piecewright.bench.bench import seam_of
 from piecewright.bench.truing import Allowed, true_up
 from piecewright.design.kinds import KINDS
+from piecewright.design.kinds.kind import with_article
 from piecewright.measure.length import ZERO, Length
 from piecewright.measure.number import shortened
 from piecewright.measure.tolerance import EDGE_MATCH
-from piecewright.methods import ways_for
+from piecewright.methods import is_named, ways_for
 from piecewright.methods.effort import Effort, cost_of, effort_of
 from piecewright.methods.kinds import name_of
 from piecewright.methods.method import LARGEST, Method, Unit
 from piecewright.methods.recipe import Recipe, make_recipe
 from piecewright.methods.trial import Trial, try_out
+from piecewright.methods.verdicts import Standing as BesideWanted
+from piecewright.methods.verdicts import standing_of
+from piecewright.methods.wished import against, on_marks, with_larger_marks
 from piecewright.problems import Problem, Refused
-from piecewright.toml_places import did_you_mean
+from piecewright.toml_places import nearest
+from piecewright.workroom.wishes import wishes_from
 from piecewright.workroom.workroom import Workroom
 
 MOST_UNITS = 100_000
+NAMES = (
+    *("first", "second", "third", "fourth", "fifth", "sixth"),
+    *("seventh", "eighth", "ninth", "tenth", "eleventh", "twelfth"),
+)
 
 Pair = tuple[float, float]
 StartSize = tuple[float, float, int]
-Standing = Literal["short", "as wanted", "ease", "sliver", "over", "no such unit"]
+Standing = BesideWanted | Literal["no such unit"]
 
 
 @dataclass(frozen=True)
@@ -49,6 +58,7 @@ class Way:
     effort: Effort
     cost: float
     liked: bool
+    off_marks: bool = False
 
     @property
     def name(self) -> str:
@@ -103,17 +113,37 @@ class MadeFrom:
     standing: Standing
 
 
-def unit_wanted(kind: str, width: Length, height: Length) -> Unit:
-    """The unit of a kind and finished size, in two fabrics; raises Refused where there is no such unit."""
-    if kind not in KINDS:
-        what = f"unknown kind of unit {shortened(kind)}."
-        raise Refused(Problem(what, "kind", did_you_mean(kind, [str(known) for known in KINDS])))
+def unit_wanted(
+    kind: str, width: Length, height: Length, measures: tuple[Length, ...] = (), hand: str = ""
+) -> Unit:
+    """The unit of a kind and finished size, its fabrics told by their number.
+
+    Raises Refused where there is no such unit.
+    """
+    kind_named(kind)
     if kind == "geese" and width == height:
         what = f"a flying goose is twice as wide as it is high, got one size, {width}."
         raise Refused(Problem(what, do="Write width x height, such as 4 x 2."))
-    unit = Unit(kind, ("first", "second"), width, height)
+    known = KINDS[kind]
+    if hand and hand not in known.hands:
+        hands = " or ".join(known.hands) if known.hands != ("",) else "no hand"
+        raise Refused(Problem(f"{with_article(known.name)} has {hands}, got {shortened(hand)}.", "--hand"))
+    many = len(measures) if known.more_fabrics and measures else len(known.fabrics)
+    if many > len(NAMES):
+        raise Refused(Problem(f"expected up to {len(NAMES)} strips, got {many}."))
+    unit = Unit(kind, NAMES[:many], width, height, measures, hand or known.hands[0])
     unit.refuse_nonsense()
     return unit
+
+
+def kind_named(kind: str) -> str:
+    """The kind, where it is one; raises Refused where it is none."""
+    if kind not in KINDS:
+        what = f"unknown kind of unit {shortened(kind)}."
+        near = nearest(kind, KINDS)
+        guess = f"Did you mean {near}? " if near else ""
+        raise Refused(Problem(what, "kind", f"{guess}Known here: {', '.join(KINDS)}."))
+    return kind
 
 
 def check_count(count: int) -> None:
@@ -123,7 +153,7 @@ def check_count(count: int) -> None:
 
 
 def compare_ways(unit: Unit, count: int, workroom: Workroom) -> tuple[Way, ...]:
-    """The ways to make `count` units: liked ones first, then by cost; the first is recommended.
+    """The ways to make `count` units: liked ones first, then those on the ruler's marks, then by cost.
 
     Ways that the workroom refuses and ways that cannot make the unit are left out. Raises Refused when
     none is left, or for a count that is not from 1 to 100,000.
@@ -139,11 +169,12 @@ def compare_ways(unit: Unit, count: int, workroom: Workroom) -> tuple[Way, ...]:
             unit.raw(workroom.take_up),
             effort_of(recipe, count, workroom),
             cost_of(recipe, count, workroom),
-            recipe.method.name in workroom.liked,
+            any(is_named(recipe.method, word) for word in workroom.liked),
+            not on_marks(recipe, workroom) or recipe.method.printed,
         )
         for recipe in recipes
     ]
-    return tuple(sorted(ways, key=lambda way: (not way.liked, way.cost)))
+    return tuple(sorted(ways, key=lambda way: (not way.liked, way.off_marks, way.cost)))
 
 
 def ways_left_out(unit: Unit, workroom: Workroom) -> tuple[Problem, ...]:
@@ -168,21 +199,31 @@ def from_size(unit: Unit, sizes: tuple[Length, ...], workroom: Workroom) -> tupl
     for size in sizes:
         if not ZERO < size <= LARGEST:
             raise Refused(Problem(f"expected squares above 0, up to {LARGEST}, got {size}."))
-    return tuple(_made_from(recipe, tuple(map(float, sizes)), workroom) for recipe in recipes)
+    # Ways that start from other things, such as strips or whole sheets, are not asked.
+    asked = [recipe for recipe in recipes if len(recipe.sizing.exact) == needed]
+    return tuple(_made_from(recipe, tuple(map(float, sizes)), workroom) for recipe in asked)
 
 
 @lru_cache(maxsize=64)
 def _recipes(unit: Unit, workroom: Workroom) -> tuple[tuple[Recipe, ...], tuple[Problem, ...]]:
+    wishes = wishes_from(workroom.wishes)
+    room = with_larger_marks(workroom) if wishes.whole_marks else workroom
     recipes: list[Recipe] = []
     reasons: list[Problem] = []
     for method in ways_for(unit, workroom):
-        if method.name in workroom.refused:
+        if any(is_named(method, word) for word in workroom.refused):
             reasons.append(Problem("your workroom refuses this way.", method.name))
             continue
         try:
-            recipes.append(make_recipe(method, unit, workroom))
+            recipe = make_recipe(method, unit, room)
         except Refused as refused:
             reasons += [Problem(_after(method, p.what), method.name, p.do) for p in refused.problems]
+            continue
+        unwished = against(recipe, room, wishes)
+        if unwished:
+            reasons.append(Problem(f"{unwished}, which is not what you wish.", method.name))
+        else:
+            recipes.append(recipe)
     return tuple(recipes), tuple(reasons)
 
 
@@ -198,31 +239,20 @@ def _made_from(recipe: Recipe, sizes: tuple[float, ...], workroom: Workroom) -> 
         return MadeFrom(recipe, None, 0.0, "no such unit")
     offs = [made - float(wanted) for made, wanted in zip(trial.size, raw, strict=True)]
     off = min(offs) if min(offs) < -EDGE_MATCH else max(offs)
-    standing = _standing(off, workroom)
+    standing: Standing = standing_of(off, workroom)
     if standing != "short" and not _shows_the_unit(recipe, trial, workroom):
         standing = "no such unit"
     return MadeFrom(recipe, trial.size, off, standing)
-
-
-def _standing(off: float, workroom: Workroom) -> Standing:
-    """The same rule by which starts are rounded: ease up to a little, else enough to trim."""
-    if off < -EDGE_MATCH:
-        return "short"
-    if off <= EDGE_MATCH:
-        return "as wanted"
-    if off <= float(workroom.ease) + EDGE_MATCH:
-        return "ease"
-    return "over" if off >= float(workroom.trim) - EDGE_MATCH else "sliver"
 
 
 def _shows_the_unit(recipe: Recipe, trial: Trial, workroom: Workroom) -> bool:
     """Whether what came off, cut to size from its landmark, is the unit: its seams lie where they should."""
     unit, take_up = recipe.unit, workroom.take_up
     width, height = (float(side) for side in unit.raw(take_up))
-    seam, anything = seam_of(workroom), Allowed(inf, 0.0)
+    seam, anything = seam_of(workroom), Allowed(float(workroom.ease), -inf)
     try:
         trued = [
-            true_up(cloth, recipe.method.landmark, (width, height), "ease", seam, anything)
+            true_up(cloth, recipe.method.landmark, (width, height), "trim", seam, anything)
             for cloth in trial.kinds
         ]
     except Refused:

@@ -87,7 +87,7 @@ class Unit:
                     f"a unit of finished {size} cannot be made", do=f"Give sizes above 0, up to {LARGEST}."
                 )
             )
-        if len(self.measures) != len(kind.measures):
+        if len(self.measures) != len(kind.measures) and not kind.more_measures:
             named = " and ".join(kind.measures) or "nothing"
             what = f"{with_article(kind.name)} needs {named} besides its size, {len(self.measures)} given"
             raise Refused(Problem(what))
@@ -160,7 +160,11 @@ class Method:
     s(cot a/2 + cot b/2). `may_round`: start sizes may be rounded up, since truing up or ease follows;
     `oversize`: they are cut so large that truing up always follows. `upright`: every cloth can be laid so
     that a one-way print stands up. `besides` is what else comes off. `reason` is a plain line on why one
-    would choose it; `says` tells the steps at the table, a sentence each.
+    would choose it; `says` tells the steps at the table, a sentence each. `pressed_as_written`: its seams are
+    pressed as its steps say; else a plan presses all of a unit's seams one way, whichever nests. `printed`:
+    its lines are printed on paper, not marked on cloth. `also_marked`: lines drawn for each batch besides
+    those that are sewn beside, such as those of a grid.
+    `every_start_turns`: a laying turns every start by quarters, and not the base of a stack alone.
     """
 
     name: str
@@ -179,6 +183,10 @@ class Method:
     derived: Derived | None = None
     features: Callable[[Cloth], Sizes] | None = None
     wanted: Callable[[Unit, float], Sizes] | None = None
+    pressed_as_written: bool = False
+    every_start_turns: bool = False
+    printed: bool = False
+    also_marked: int = 0
 
     def written(self, making: Making) -> tuple[AnyStep, ...]:
         """The steps of a batch, with base and tops laid as the making says."""

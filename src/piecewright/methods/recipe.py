@@ -16,17 +16,21 @@ from piecewright.bench.as_drawn import compare
 from piecewright.bench.bench import Bench, seam_of
 from piecewright.bench.cloth import Cloth
 from piecewright.bench.grain import bias_edges
-from piecewright.bench.steps import AnyStep, Gather, Join, Stack, TrueUp
+from piecewright.bench.steps import AnyStep, CutStrips, Gather, Join, Section, Stack, Subcut, TrueUp
 from piecewright.measure.length import Length
 from piecewright.measure.rounding import exactly, round_up
 from piecewright.measure.tolerance import EDGE_MATCH, WELD
 from piecewright.methods.laying import AS_IT_COMES, Laying
-from piecewright.methods.method import Making, Method, Unit
+from piecewright.methods.method import Besides, Making, Method, Unit
+from piecewright.methods.sewn import NOTHING_SEWN, Sewn
 from piecewright.methods.trial import Trial, solve, try_out
 from piecewright.problems import Problem, Refused
 from piecewright.workroom.workroom import Workroom
 
 Truing = Literal["none", "ease", "trim"]
+
+MADE = "unit"
+"""The pile on which a recipe's units end."""
 
 
 @dataclass(frozen=True)
@@ -44,7 +48,7 @@ class Recipe:
     """A method for one unit, run through on the bench; figures are for one batch.
 
     `cloth` is the trued unit; `steps` make a batch from piles "start 0", "start 1" to the pile "unit".
-    `offcuts` in square inches.
+    `offcuts` in square inches; `sewn` is what needle and iron do, but for stitching through stacks.
     """
 
     method: Method
@@ -56,6 +60,7 @@ class Recipe:
     cloth_area: float
     offcuts: float
     laying: Laying = AS_IT_COMES
+    sewn: Sewn = NOTHING_SEWN
 
     def batches(self, count: int) -> int:
         """How many batches make so many units."""
@@ -64,7 +69,10 @@ class Recipe:
     def start_sizes(self) -> list[tuple[Length, Length]]:
         """The width and height to which each start is cut."""
         sizes = [(self.sizing.cut[s.width], self.sizing.cut[s.height]) for s in self.method.starts]
-        return [sizes[0][::-1], *sizes[1:]] if self.laying.base % 2 else sizes
+        if self.laying.base % 2 == 0:
+            return sizes
+        turned = len(sizes) if self.method.every_start_turns else 1
+        return [*(size[::-1] for size in sizes[:turned]), *sizes[turned:]]
 
 
 def size_starts(method: Method, unit: Unit, workroom: Workroom) -> Sizing:
@@ -110,12 +118,9 @@ def make_recipe(
     trial = try_out(method, unit, tuple(map(float, sizing.cut)), workroom, one_way, laying)
     steps = tuple(_expecting(step, trial.bench) for step in trial.steps)
     if sizing.truing != "none":
-        width, height = unit.raw(workroom.take_up)
-        truing = TrueUp(
-            pile=trial.gives, landmark=method.landmark, width=width, height=height, by=sizing.truing
-        )
-        trial.bench.do(truing)
-        steps = (*steps, truing)
+        for truing in _truings(method, unit, trial.gives, sizing.truing, workroom):
+            trial.bench.do(truing)
+            steps = (*steps, truing)
     if len(trial.kinds) > 1:
         trial, steps = _gathered(trial, steps)
     if len(trial.kinds) != 1:
@@ -126,7 +131,48 @@ def make_recipe(
         _refuse_unlike(method, unit, cloth)
     area = sum(float(sizing.cut[s.width]) * float(sizing.cut[s.height]) * s.count for s in method.starts)
     offcuts = sum(trial.bench.table.offcuts.values())
-    return Recipe(method, unit, sizing, cloth, steps, bias_edges(cloth), area, offcuts, laying)
+    return Recipe(method, unit, sizing, cloth, steps, bias_edges(cloth), area, offcuts, laying, trial.sewn)
+
+
+def _truings(
+    method: Method, unit: Unit, gives: str, by: Literal["ease", "trim"], workroom: Workroom
+) -> list[TrueUp]:
+    """Truing up the units, and what else comes off that is a unit."""
+    piles = [(gives, unit)]
+    piles += [(other.name(gives), other.unit(unit)) for other in method.besides if other.unit]
+    sized = [(pile, trued.raw(workroom.take_up)) for pile, trued in piles]
+    return [
+        TrueUp(pile=pile, landmark=method.landmark, width=width, height=height, by=by)
+        for pile, (width, height) in sized
+    ]
+
+
+def from_cloth(recipe: Recipe, gives: str, workroom: Workroom) -> tuple[AnyStep, ...]:
+    """The steps of one batch from uncut cloth: a strip for each start, then the recipe's own."""
+    pieces = tuple(f"{gives} start {k}" for k in range(len(recipe.method.starts)))
+    cutting: list[AnyStep] = []
+    for name, start, (width, height) in zip(pieces, recipe.method.starts, recipe.start_sizes(), strict=True):
+        strip, fabric = f"{name} strip", recipe.unit.fabrics[start.fabric]
+        cutting += [
+            CutStrips(fabric=fabric, height=height, count=start.count, gives=strip),
+            Subcut(
+                takes=strip,
+                sections=(Section(gives=name, width=width, height=height, count=1),),
+                times=start.count,
+            ),
+        ]
+    return (*cutting, *written_for(recipe, pieces, gives, 1, workroom))
+
+
+def cloth_besides(recipe: Recipe, besides: Besides, workroom: Workroom) -> Cloth:
+    """What comes besides off a batch of the recipe, on the bench; of several kinds the first."""
+    sizes = tuple(map(float, recipe.sizing.cut))
+    trial = try_out(recipe.method, recipe.unit, sizes, workroom, laying=recipe.laying)
+    pile = besides.name(trial.gives)
+    for step in recipe.steps[len(trial.steps) :]:
+        if isinstance(step, TrueUp) and step.pile == pile:
+            trial.bench.do(step)
+    return trial.bench.pile(pile).kinds[0][0]
 
 
 def _refuse_unlike(method: Method, unit: Unit, cloth: Cloth) -> None:
@@ -165,5 +211,9 @@ def written_for(
         msgspec.structs.replace(step, expect=tried.expect) if isinstance(tried, Stack | Join) else step
         for step, tried in zip(plain, recipe.steps, strict=False)
     )
-    after = [msgspec.structs.replace(s, pile=gives) for s in recipe.steps if isinstance(s, TrueUp | Gather)]
+    after = [
+        msgspec.structs.replace(step, pile=gives + step.pile.removeprefix(MADE))
+        for step in recipe.steps[len(plain) :]
+        if isinstance(step, TrueUp | Gather)
+    ]
     return (*steps, *after)

@@ -21,6 +21,7 @@ from piecewright.measure.length import ZERO, inches
 from piecewright.measure.tolerance import WELD
 from piecewright.methods.laying import AS_IT_COMES, Laying
 from piecewright.methods.method import Making, Method, Unit
+from piecewright.methods.sewn import NOTHING_SEWN, Sewn
 from piecewright.problems import Problem, Refused
 from piecewright.workroom.workroom import Workroom
 
@@ -40,6 +41,7 @@ class Trial:
     size: tuple[float, float]
     steps: tuple[AnyStep, ...]
     gives: str
+    sewn: Sewn = NOTHING_SEWN
 
     @property
     def kinds(self) -> list[Cloth]:
@@ -61,19 +63,24 @@ def try_out(
     names = tuple(f"start {k}" for k in range(len(method.starts)))
     for name, start in zip(names, method.starts, strict=True):
         across, along = sizes[start.width], sizes[start.height]
-        on_its_side = start is method.starts[0] and laying.base % 2 == 1
+        turns = method.every_start_turns or start is method.starts[0]
+        on_its_side = turns and laying.base % 2 == 1
         outline = rectangle(along, across) if on_its_side else rectangle(across, along)
         cloth = piece(unit.fabrics[start.fabric], outline, bench.rules.seam)
         bench.table = bench.table.with_pile(name, Pile(((cloth, start.count),)))
     steps = method.written(Making(sizes, names, "unit", seam_of(workroom), laying=laying))
+    sewn = NOTHING_SEWN
     for step in steps:
         bench.do(step)
+        sewn = sewn.after(step, bench)
     pile = bench.pile("unit")
     if pile.count != method.makes:
         raise Refused(Problem(f"{method.name} was to make {method.makes}, {pile.count} came off"))
     smallest = [measured(cloth, method.landmark) for cloth, _ in pile.kinds]
     size = (min(w for w, _ in smallest), min(h for _, h in smallest))
-    return Trial(bench, size, steps, "unit")
+    if method.landmark == "edges" and unit.width < unit.height:
+        size = size[::-1]  # Edges tell only which side is the longer one.
+    return Trial(bench, size, steps, "unit", sewn)
 
 
 def solve(method: Method, unit: Unit, workroom: Workroom, extra: float = 0.0) -> tuple[float, ...]:

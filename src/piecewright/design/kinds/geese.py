@@ -29,4 +29,5 @@ KIND = Kind(
     patches=3,
     wanted=wanted,
     facings=("n", "e", "s", "w"),
+    outwards=True,
 )

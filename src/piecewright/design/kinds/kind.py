@@ -64,9 +64,11 @@ class Kind:
     """A kind of unit.
 
     `key` is its word in files and commands, `name` what people call it. `fabrics` says what each is for;
-    where `more_fabrics`, the last of them may be repeated. `wanted` gives what its proportions should be, as
+    where `more_fabrics`, the last of them may be repeated; where `more_measures`, its only measure may be
+    repeated, or left out. `wanted` gives what its proportions should be, as
     in "to be square", or an empty text where all is well. The first of `facings` is how it is told alone.
-    `fits` proposes the measures of a drawing.
+    `fits` proposes the measures of a drawing. `outwards`: seams are pressed away from the first fabric, for
+    there is least bulk.
     """
 
     key: str
@@ -81,4 +83,6 @@ class Kind:
     fits: Fitting = field(default=no_measures)
     outline: Callable[[Form], Polygon] = whole_rectangle
     more_fabrics: bool = False
+    more_measures: bool = False
+    outwards: bool = False
     """`patches` is how many there are, or 0 where that depends on the form."""

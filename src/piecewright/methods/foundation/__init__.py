@@ -1,0 +1,1 @@
+"""Foundation piecing: order, sections, scraps, and the steps that sew them."""
