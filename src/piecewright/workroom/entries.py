@@ -13,6 +13,7 @@ from piecewright.measure.reading import in_range, read_length
 from piecewright.problems import Problem
 from piecewright.toml_places import TomlFile, did_you_mean
 from piecewright.workroom.settings import PACE, ROUNDINGS, SETTINGS, LengthSetting, NumberSetting, Setting
+from piecewright.workroom.wishes import wishes_from
 from piecewright.workroom.workroom import Workroom, default_workroom
 
 
@@ -99,11 +100,21 @@ class _Reading:
             raise ValueError(
                 f'expected {key} to be a list of names, got {shortened(value)}; write ["a", "b"]'
             )
+        if key == "wishes":
+            return self.wishes(value)
         for i, word in enumerate(value):
             if self.ways and word not in self.ways:
                 self.wrong(
                     f"{shortened(word)} is no way of making units; {did_you_mean(word, self.ways)}", key, i
                 )
+        return tuple(value)
+
+    def wishes(self, value: list[str]) -> tuple[str, ...]:
+        for i, word in enumerate(value):
+            try:
+                wishes_from([word])
+            except ValueError as error:
+                self.wrong(str(error), "wishes", i)
         return tuple(value)
 
 

@@ -36,7 +36,7 @@ class NumberSetting:
 
 @dataclass(frozen=True)
 class WordsSetting:
-    """A setting that is a list of names of ways of making units."""
+    """A setting that is a list of words: names of ways of making units, or wishes."""
 
     says: str
 
@@ -57,6 +57,7 @@ SETTINGS: dict[str, Setting] = {
     "buying_step": LengthSetting("shops cut cloth in steps of this", ("1/4", "40"), ("5", "1000")),
     "liked": WordsSetting("ways of making units that are taken where they serve"),
     "refused": WordsSetting("ways of making units that are never taken"),
+    "wishes": WordsSetting("what ways of making units should keep to: no bias edges, no marking and so on"),
     "cloth_weight": NumberSetting("how much cloth counts against time: 2 is twice as much as usual", 0, 100),
     "bias_minutes": NumberSetting("minutes that one bias edge on the outside of a unit counts for", 0, 60),
 }
@@ -68,6 +69,7 @@ PACE: dict[str, NumberSetting] = {
     "start_seam": NumberSetting("seconds to take up one pair and start its seam", 0, 3600),
     "press": NumberSetting("seconds to press one seam", 0, 3600),
     "true_up": NumberSetting("seconds to true up one unit", 0, 3600),
+    "set_up": NumberSetting("seconds to get ready for one more way of making a unit", 0, 36000),
 }
 
 # The marks people cut on; other steps would give sizes that no ruler shows well.

@@ -20,6 +20,7 @@ class Pace(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True
     start_seam: float = 6.0
     press: float = 10.0
     true_up: float = 30.0
+    set_up: float = 240.0
 
 
 class Workroom(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
@@ -45,6 +46,7 @@ class Workroom(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
     buying_step: Length = usually(inches("4 1/2"))
     liked: tuple[str, ...] = ()
     refused: tuple[str, ...] = ()
+    wishes: tuple[str, ...] = ()
     cloth_weight: float = 1.0
     bias_minutes: float = 0.5
     pace: Pace = Pace()
