@@ -123,12 +123,22 @@ def test_equal_units_of_two_blocks_are_made_together() -> None:
     assert set(uses_of(job.things, unit.name)) == {"One", "Two"}
 
 
-def test_a_four_patch_comes_out_of_joining_one_kind_of_row() -> None:
-    job = planned(block("sea sky\nsky sea"))
+def test_like_rows_of_a_block_are_one_thing() -> None:
+    job = planned(block("sea sky sky\nsky sea sea.nw.sky\nsea sky sky", size="6"))
     rows = [t for t in job.things.values() if isinstance(t, Joined) and t.what == "row"]
-    assert [job.counts[row.name] for row in rows] == [2]
-    (four_patch,) = [t for t in job.things.values() if isinstance(t, Joined) and t.what == "four-patch"]
-    assert job.plan.finish.top == four_patch.name
+    assert sorted(job.counts[row.name] for row in rows) == [1, 2]
+
+
+def test_a_block_that_is_a_four_patch_is_made_as_one_unit() -> None:
+    """From strip sets where there are many; one alone from single pieces."""
+    few, many = (planned(block("sea sky\nsky sea", across=n, down=n)) for n in (1, 6))
+    ways = [
+        [t.recipe.method.name for t in job.things.values() if isinstance(t, UnitThing)] for job in (few, many)
+    ]
+    assert ways[0] == ["from single pieces"]
+    assert any("strip sets" in way for way in ways[1])
+    assert few.replay.made_as_drawn
+    assert many.replay.made_as_drawn
 
 
 @pytest.mark.parametrize("turn", ["", ".right", ".half", ".left"])
@@ -211,12 +221,12 @@ def test_metric_quilts_are_cut_to_millimetres() -> None:
 
 
 def test_one_test_block_takes_the_pieces_of_one_block() -> None:
-    job = planned(block("sea sky\nsky sea", across=3, down=3))
-    counts = one_block(job.things, "One")
-    assert {name: n for name, n in counts.items() if isinstance(job.things[name], Cut)} == {
-        "sea 3 1/2 square": 2,
-        "sky 3 1/2 square": 2,
-    }
+    job = planned(block("sea sky sea.nw.sky\nsky sea sea.nw.sky\nsea.nw.sky sky sky", across=3, down=3))
+    counts = one_block(job.things, job.blocks["one"])
+    cut = {name: n for name, n in counts.items() if isinstance(job.things[name], Cut)}
+    # arithmetic: finished 2 and two seams of 1/4; a half-square triangle comes with another
+    assert cut["sea 2 1/2 square"] == 2
+    assert cut["sky 2 1/2 square"] == 4
 
 
 def test_equal_designs_give_equal_plans() -> None:
@@ -253,7 +263,7 @@ def test_the_print_of_side_borders_is_said_to_lie_on_its_side() -> None:
 def test_when_no_way_makes_so_few_alike_the_assortment_is_named_as_the_reason() -> None:
     scrappy = HEAD + '[roles.lights]\nname = "lights"\nprints = 12\nalike = 1\n'
     with pytest.raises(Refused, match=r"hourglass no way .* leaves at most 1 alike.*assortment"):
-        planned(block("sea.ns.lights"), head=scrappy)
+        planned(block("sea.ns.lights"), Workroom(refused=("on a foundation", "from cut triangles")), scrappy)
 
 
 def test_where_seams_do_not_nest_is_told_as_the_thing_lies_in_the_quilt() -> None:

@@ -13,7 +13,7 @@ from functools import lru_cache
 
 from piecewright.design.drawing import Group, Patch, Placed
 from piecewright.geometry.isometry import moved
-from piecewright.geometry.point import Point, distance, dot, near, sub
+from piecewright.geometry.point import Point, distance, dot, middle, near, sub
 from piecewright.geometry.polygon import bounds
 from piecewright.measure.tolerance import AS_DRAWN
 from piecewright.methods.kinds import name_of, recognise
@@ -40,7 +40,7 @@ def gathered(block: Group) -> Group:
         return block
     taken: set[int] = set()
     units: list[Placed] = []
-    for candidates in (_hourglasses, _geese, _halves):
+    for candidates in (_hourglasses, _geese, _three_patches, _halves):
         for numbers in candidates([t for t in triangles if t.number not in taken]):
             unit = None if taken & set(numbers) else _unit([block.children[k] for k in numbers])
             if unit:
@@ -80,6 +80,26 @@ def _geese(triangles: list[_Triangle]) -> Iterable[tuple[int, ...]]:
         ]
         if wings[0] is not None and wings[1] is not None:
             yield large.number, wings[0], wings[1]
+
+
+def _three_patches(triangles: list[_Triangle]) -> Iterable[tuple[int, ...]]:
+    """A large one, and on its long side two small ones whose right angles meet in the middle of it."""
+    for large in triangles:
+        centre = middle(large.one, large.other)
+        small = [u for u in triangles if near(u.apex, centre, AS_DRAWN)]
+        for k, u in enumerate(small):
+            for v in small[k + 1 :]:
+                if _meet(large, u, v):
+                    yield large.number, u.number, v.number
+
+
+def _meet(large: _Triangle, u: _Triangle, v: _Triangle) -> bool:
+    """Whether two small triangles have one corner in common, and the ends of the large one's long side."""
+    return any(
+        near(p, q, AS_DRAWN) and _same((a, b), (large.one, large.other))
+        for p, a in ((u.one, u.other), (u.other, u.one))
+        for q, b in ((v.one, v.other), (v.other, v.one))
+    )
 
 
 def _halves(triangles: list[_Triangle]) -> Iterable[tuple[int, ...]]:

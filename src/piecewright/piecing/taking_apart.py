@@ -6,11 +6,15 @@ that leaves the fewest unlike sub-assemblies (equal up to a turn), since those a
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
-from piecewright.design.drawing import Group, InLine, Patch, Placed
-from piecewright.geometry.polygon import bounds
+from piecewright.design.drawing import Drawing, Group, InLine, Patch, Placed
+from piecewright.geometry.isometry import moved
+from piecewright.geometry.polygon import bounds, rectangle
 from piecewright.measure.tolerance import AS_DRAWN
+from piecewright.methods.kinds import name_of, recognise
+from piecewright.piecing.gathering import gathered
 from piecewright.piecing.looks import Look, look
 from piecewright.problems import Problem, Refused
 
@@ -34,6 +38,39 @@ def take_apart(block: Group) -> InLine | Placed:
     return _Taking(block).best(tuple(block.children)).line
 
 
+def units_in(block: Drawing) -> list[Group]:
+    """The units of a block, each as often as it comes; none where the block cannot be taken apart."""
+    if recognise(block) is not None:
+        return [block] if isinstance(block, Group) else []
+    if not isinstance(block, Group):
+        return []
+    try:
+        return list(_units_of(take_apart(gathered(block))))
+    except Refused:
+        return []
+
+
+def _units_of(line: InLine | Placed) -> Iterator[Group]:
+    if isinstance(line, InLine):
+        for part in line.parts:
+            yield from _units_of(part)
+    elif isinstance(line.drawing, Group):
+        yield from units_in(line.drawing)
+
+
+def _unit_of(parts: tuple[Placed, ...]) -> Placed | None:
+    """Parts that no full seam takes apart, as one placed unit; None if they are none that is known."""
+    patches = [patch for part in parts for patch in _patches(part)]
+    left, low, right, high = bounds([p for patch in patches for p in patch.outline])
+    home = moved(-left, -low)
+    outline = rectangle(right - left, high - low)
+    unit = recognise(Group("unit", tuple(Placed(patch.placed(home)) for patch in patches), outline))
+    if unit is None:
+        return None
+    group = Group(name_of(unit.kind), tuple(Placed(patch.placed(home)) for patch in patches), outline)
+    return Placed(group, moved(left, low))
+
+
 class _Taking:
     def __init__(self, block: Group) -> None:
         self.block = block
@@ -47,6 +84,10 @@ class _Taking:
         if key not in self.known:
             ways = [self._joined(direction, split) for direction, split in self._splits(parts)]
             if not ways:
+                whole = _unit_of(parts)
+                if whole:
+                    self.known[key] = _Way(whole, frozenset(), 0)
+                    return self.known[key]
                 raise Refused(self._no_full_seam(parts))
             own = look(patch for part in parts for patch in _patches(part))
             best = min(ways, key=lambda way: (len(way.looks), way.depth))

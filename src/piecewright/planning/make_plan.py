@@ -5,11 +5,11 @@ draw -> make each distinct thing once -> count -> press -> lay out the cloth -> 
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 import msgspec
 
-from piecewright.bench.plan import Plan, Supply
+from piecewright.bench.plan import Have, Plan, Supply
 from piecewright.bench.replay import run, verdict
 from piecewright.cutting.laying import lay_out
 from piecewright.cutting.layout import Layout
@@ -20,21 +20,24 @@ from piecewright.design.draw_block import draw_block
 from piecewright.design.draw_quilt import draw_quilt
 from piecewright.design.model import Design, fabric_of
 from piecewright.measure.length import Length
+from piecewright.methods.recipe import from_cloth
 from piecewright.planning.building import Building, block_drawings
+from piecewright.planning.cloths import Cloths
 from piecewright.planning.counting import count_things, left_over
 from piecewright.planning.finish import backing_cloth, make_finishing
 from piecewright.planning.job import Job
 from piecewright.planning.long_strips import make_lengths
-from piecewright.planning.making import Cloths, Workshop
+from piecewright.planning.making import Workshop
 from piecewright.planning.notes import notes_on
 from piecewright.planning.pressing_plan import plan_pressing
-from piecewright.planning.things import Cut, Made, Thing, UnitThing
+from piecewright.planning.things import Cut, Made, Thing, ThingThere, UnitThing
+from piecewright.planning.units import There
 from piecewright.planning.writing import cutting_steps, sewing_steps
 from piecewright.workroom.workroom import Workroom
 
 
-def make_plan(design: Design, workroom: Workroom) -> Job:
-    """The job for a design in a workroom, replayed.
+def make_plan(design: Design, workroom: Workroom, there: Sequence[There] = ()) -> Job:
+    """The job for a design in a workroom, replayed; it starts from units that are `there` already.
 
     Raises Refused when the quilt cannot be planned. A plan that does not replay is returned with what is
     wrong in `job.replay`; no face shows such a plan.
@@ -42,9 +45,9 @@ def make_plan(design: Design, workroom: Workroom) -> Job:
     drawing = draw_quilt(design)
     cloths = cloths_of(design)
     widths = widths_of(design, workroom)
-    shop = Workshop(workroom, cloths)
+    shop = Workshop(workroom, cloths, tuple(there))
     block_of = block_drawings(design)
-    shop.count_units(drawing.top, block_of)
+    shop.units.choose_ways(drawing.top, block_of)
     make_lengths(shop, drawing.order, widths)
     top = Building(shop, block_of).build(drawing.order).thing
     finishing = make_finishing(shop, design, top, widths)
@@ -73,6 +76,7 @@ def make_plan(design: Design, workroom: Workroom) -> Job:
         ),
         steps=steps,
         finish=finish,
+        have=_have(shop.things, workroom),
         left_over=left_over(shop.things, counts),
     )
     bench, problems = run(plan)
@@ -97,6 +101,15 @@ def make_plan(design: Design, workroom: Workroom) -> Job:
         pressed=pressed,
         finishing=finishing,
         notes=notes_on(design, shop.things, counts, pressings, came_to),
+    )
+
+
+def _have(things: Mapping[str, Thing], workroom: Workroom) -> tuple[Have, ...]:
+    """What is there already, told by steps that make it from pieces cut for it."""
+    return tuple(
+        Have(name=thing.name, count=thing.there, made_by=from_cloth(thing.recipe, thing.name, workroom))
+        for thing in things.values()
+        if isinstance(thing, ThingThere)
     )
 
 

@@ -7,81 +7,52 @@ sides and turns are found there and not assumed. What looks alike, up to a turn,
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from itertools import pairwise
-from typing import TypeVar
 
-from piecewright.batches.choosing import choose
-from piecewright.bench.bench import seam_of
-from piecewright.bench.cloth import Cloth, SeamSize, piece
+from piecewright.bench.cloth import Cloth
 from piecewright.bench.joining import Joining, Meet, join, meetings_of
 from piecewright.bench.steps import JoinPart
-from piecewright.design.drawing import Drawing, Group, InLine, Patch, Placed
+from piecewright.design.drawing import Drawing, InLine, Patch, Placed
 from piecewright.geometry.isometry import Isometry
 from piecewright.geometry.matching import outline_turns
 from piecewright.geometry.point import near
-from piecewright.geometry.polygon import area, bounds, rectangle
-from piecewright.measure.length import Length
+from piecewright.geometry.polygon import area, bounds
 from piecewright.measure.rounding import exactly
-from piecewright.measure.showing import figure
 from piecewright.measure.tolerance import AS_DRAWN
-from piecewright.methods.kinds import name_of, recognise
-from piecewright.methods.method import Unit
-from piecewright.methods.recipe import Recipe
+from piecewright.methods.kinds import recognise
 from piecewright.piecing.gathering import gathered
 from piecewright.piecing.laying import in_fabrics, lay_on_patches
 from piecewright.piecing.looks import look
 from piecewright.piecing.taking_apart import take_apart
-from piecewright.planning.things import Cut, Joined, Made, Needs, Seamed, Thing, UnitThing
+from piecewright.planning.record import Record
+from piecewright.planning.things import (
+    Joined,
+    Made,
+    Needs,
+    Seamed,
+    Thing,
+)
+from piecewright.planning.units import There, Units
 from piecewright.problems import Problem, Refused
 from piecewright.sewing.stations import Station
-from piecewright.workroom.workroom import Workroom
-
-SomeThing = TypeVar("SomeThing", bound=Thing)
-
-
-@dataclass(frozen=True)
-class Cloths:
-    """What the workshop must know of the cloth: its key for each role, one-way prints, likeness allowed."""
-
-    fabric_of: dict[str, str]
-    one_way: frozenset[str]
-    alike: dict[str, int | None]
-    pins: dict[tuple[str, str | None], str]
-
-    def likeness(self, roles: Iterable[str]) -> int | None:
-        """The least that any of these roles allows to be alike, or None."""
-        allowed = [a for role in roles if (a := self.alike.get(role)) is not None]
-        return min(allowed, default=None)
 
 
 @dataclass
-class Workshop:
-    """Makes things, each once; `things` holds them in the order in which they can be made."""
+class Workshop(Record):
+    """Makes things, each once; `things` holds them in the order in which they can be made.
 
-    workroom: Workroom
-    cloths: Cloths
-    things: dict[str, Thing] = field(default_factory=dict)
+    `there` are units that are made already.
+    """
+
+    there: tuple[There, ...] = ()
+    units: Units = field(init=False)
     lying: dict[int, Made] = field(default_factory=dict)
     _looks: dict[tuple[object, ...], Thing] = field(default_factory=dict)
-    _units: Counter[tuple[object, ...]] = field(default_factory=Counter)
     _drawings: dict[int, tuple[Drawing, Made]] = field(default_factory=dict)
 
-    @property
-    def seam(self) -> SeamSize:
-        """What a seam takes."""
-        return seam_of(self.workroom)
-
-    def count_units(self, top: Group, block_of: dict[int, str]) -> None:
-        """Counts the units of the whole top, so that ways are chosen for what is really wanted."""
-        blocks = Counter(id(child.drawing) for child in top.children)
-        drawings = {id(child.drawing): child.drawing for child in top.children}
-        for key, times in blocks.items():
-            drawing = drawings[key]
-            for child in gathered(drawing).children if isinstance(drawing, Group) else ():
-                if isinstance(child.drawing, Group):
-                    self._units[self._unit_key(child.drawing, block_of.get(key))] += times
+    def __post_init__(self) -> None:
+        self.units = Units(self, self.there)
 
     def made(self, drawing: Drawing, block: str | None = None) -> Made:
         """A drawing as a thing: a patch, a unit or a block."""
@@ -97,9 +68,8 @@ class Workshop:
     def _make(self, drawing: Drawing, block: str | None) -> Made:
         if isinstance(drawing, Patch):
             return self._patch(drawing)
-        unit = recognise(drawing)
-        if unit is not None:
-            return self._unit(drawing, unit, block)
+        if recognise(drawing) is not None:
+            return self.units.made(drawing, block)
         line = take_apart(gathered(drawing))
         if isinstance(line, Placed):
             inner = self.made(line.drawing, block)
@@ -128,104 +98,6 @@ class Workshop:
         if place is None:
             raise Refused(Problem(f"the piece {thing.name!r} does not fit the patch it was cut for"))
         return Made(thing, place)
-
-    def cut(
-        self,
-        fabric: str,
-        width: Length,
-        height: Length,
-        may_turn: bool = True,
-        whole_strip: bool = False,
-        reserve: bool = False,
-    ) -> Cut:
-        """A piece cut from a cloth; equal ones are one pile."""
-        sizes = [figure(length, self.workroom.unit) for length in (width, height)]
-        shape = f"{sizes[0]} square" if width == height else f"{sizes[0]} x {sizes[1]}"
-        name = f"{fabric} strip {sizes[1]}" if whole_strip else f"{fabric} {shape}"
-        known = self.things.get(name)
-        if isinstance(known, Cut):
-            return known
-        cloth = piece(fabric, rectangle(float(width), float(height)), self.seam)
-        thing = Cut(name, Station.PIECE, cloth, (), fabric, width, height, may_turn, whole_strip, reserve)
-        return self.add(thing)
-
-    def add(self, thing: SomeThing) -> SomeThing:
-        """Puts a thing on record under its own name."""
-        self.things[thing.name] = thing
-        return thing
-
-    def free_name(self, wanted: str) -> str:
-        """The name, or the name with a letter where it is taken."""
-        if wanted not in self.things:
-            return wanted
-        letters = (f"{wanted} {a}{b}" for a in ["", *_LETTERS] for b in _LETTERS)
-        return next(name for name in letters if name not in self.things)
-
-    def _unit_key(self, drawing: Group, block: str | None) -> tuple[object, ...]:
-        unit = recognise(drawing)
-        pinned = self._pinned(unit, block)
-        alike = self.cloths.likeness(p.role for p in drawing.patches)
-        return (look(in_fabrics(drawing.patches, self.cloths.fabric_of)), pinned, alike)
-
-    def _pinned(self, unit: Unit | None, block: str | None) -> str | None:
-        if unit is None:
-            return None
-        return self.cloths.pins.get((unit.kind, block), self.cloths.pins.get((unit.kind, None)))
-
-    def _unit(self, drawing: Group, unit: Unit, block: str | None) -> Made:
-        key = self._unit_key(drawing, block)
-        patches = in_fabrics(drawing.patches, self.cloths.fabric_of)
-        if key not in self._looks:
-            self._looks[key] = self._new_unit(
-                drawing, patches, unit, self._pinned(unit, block), self._units[key]
-            )
-        thing = self._looks[key]
-        assert isinstance(thing, UnitThing)
-        one_way = frozenset() if thing.tilted else self.cloths.one_way
-        place = lay_on_patches(thing.cloth, patches, one_way)
-        if place is None:
-            raise Refused(Problem(f"the unit {thing.name!r} does not come out as it was drawn"))
-        return Made(thing, place)
-
-    def _new_unit(
-        self, drawing: Group, patches: tuple[Patch, ...], unit: Unit, pinned: str | None, count: int
-    ) -> UnitThing:
-        fabrics = tuple(self.cloths.fabric_of[role] for role in unit.fabrics)
-        in_cloth = replace(unit, fabrics=fabrics)
-        shown = Group(drawing.name, tuple(Placed(p) for p in patches), drawing.outline)
-        alike = self.cloths.likeness(unit.fabrics)
-        chosen = choose(in_cloth, shown, max(count, 1), self.workroom, self.cloths.one_way, alike, pinned)
-        recipe = chosen.recipe
-        sizes = f"{figure(unit.width, self.workroom.unit)}"
-        if unit.height != unit.width:
-            sizes += f" x {figure(unit.height, self.workroom.unit)}"
-        name = self.free_name(f"{name_of(unit.kind)} {' and '.join(dict.fromkeys(fabrics))} {sizes}")
-        needs = tuple(
-            (self._start(recipe, number).name, start.count)
-            for number, start in enumerate(recipe.method.starts)
-        )
-        return self.add(
-            UnitThing(
-                name,
-                Station.UNIT,
-                _renamed_seams(recipe.cloth, "unit", name),
-                needs,
-                recipe,
-                chosen.others,
-                shown,
-                chosen.pinned,
-                chosen.tilted,
-            )
-        )
-
-    def _start(self, recipe: Recipe, number: int) -> Cut:
-        start = recipe.method.starts[number]
-        width, height = recipe.start_sizes()[number]
-        fabric = recipe.unit.fabrics[start.fabric]
-        one_way = fabric in self.cloths.one_way
-        if width > height and not one_way and recipe.method.unknowns == 1:
-            width, height = height, width
-        return self.cut(fabric, width, height, may_turn=not one_way)
 
     def line_of_block(self, line: InLine, station: Station, name: str, block: str | None) -> Made:
         """A line inside a block; what looks alike elsewhere is made once."""
@@ -278,18 +150,10 @@ class Workshop:
         return Made(thing, parts[0].place)
 
 
-_LETTERS = tuple("BCDEFGHIJKLMNOPQRSTUVWXYZ")
-
-
 def _patches_of(line: InLine | Placed) -> tuple[Patch, ...]:
     if isinstance(line, Placed):
         return tuple(patch.placed(line.place) for patch in line.drawing.patches)
     return tuple(patch for part in line.parts for patch in _patches_of(part))
-
-
-def _renamed_seams(cloth: Cloth, old: str, new: str) -> Cloth:
-    seams = tuple(replace(seam, name=new + seam.name.removeprefix(old)) for seam in cloth.own_seams)
-    return replace(cloth, own_seams=seams, _ends={})
 
 
 def _shared_side(one: Made, two: Made) -> tuple[int, int]:

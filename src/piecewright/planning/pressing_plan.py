@@ -7,23 +7,31 @@ from dataclasses import dataclass
 
 from piecewright.bench.cloth import Cloth, Towards
 from piecewright.bench.joining import Meet, tallied
-from piecewright.planning.things import Joined, Seamed, Thing, UnitThing
+from piecewright.design.kinds import kind_of
+from piecewright.planning.things import Gathered, Joined, Seamed, Thing, ThingThere, UnitThing
 from piecewright.pressing.directions import Directions, Leaning, Meeting, press_all
 
-# A goose is pressed away from its point, towards the corners: there is least bulk.
+# A goose is pressed away from its point, and corners outwards: there is least bulk.
 POINT_WEIGHT, BULK_WEIGHT, DARK_WEIGHT = 4.0, 2.0, 1.0
 
 
 @dataclass(frozen=True)
 class Pressings:
-    """The direction of every seam, and for each joined thing the seam ends that nest and that clash."""
+    """The direction of every seam, and for each joined thing the seam ends that nest and that clash.
+
+    Seams that are `opposite` lie the other way round than the others of their name in the programme.
+    """
 
     directions: Directions
     of_seam: Mapping[str, str]
+    opposite: frozenset[str] = frozenset()
 
     def towards(self, seam: str) -> Towards:
         """Which cloth a seam is pressed to."""
-        return "first" if self.directions.to_first[self.of_seam[seam]] else "second"
+        return "first" if self._to_first(seam) else "second"
+
+    def _to_first(self, seam: str) -> bool:
+        return self.directions.to_first[self.of_seam[seam]] != (seam in self.opposite)
 
     def nesting(self, thing: Joined) -> tuple[int, int]:
         """How many places nest, and how many clash, where one of this thing is joined."""
@@ -40,8 +48,7 @@ class Pressings:
         for end in pair:
             if end.pressed == "open" or end.name not in self.of_seam:
                 return False
-            to_first = self.directions.to_first[self.of_seam[end.name]]
-            leans.append(to_first == end.first_is_ahead)
+            leans.append(self._to_first(end.name) == end.first_is_ahead)
         return leans[0] == leans[1]
 
 
@@ -49,17 +56,28 @@ def plan_pressing(
     things: Mapping[str, Thing], counts: Mapping[str, int], lightness: Mapping[str, float]
 ) -> Pressings:
     """The best pressing for all seams; `lightness` is that of each cloth, from 0 to 1."""
+    variable, turned = _shared(things)
     of_seam: dict[str, str] = {}
+    opposite: set[str] = set()
     leanings: list[Leaning] = []
+    fixed: dict[str, bool] = {}
     for thing in things.values():
-        if isinstance(thing, UnitThing):
-            for seam in thing.cloth.own_seams:
-                of_seam[seam.name] = thing.name
-            leanings += _unit_wishes(thing, counts[thing.name], lightness)
-        elif isinstance(thing, Joined):
+        if isinstance(thing, Joined):
             for seamed in thing.seams:
                 of_seam[seamed.seam] = seamed.seam
                 leanings.append(_seam_wish(seamed, counts[thing.name], lightness))
+        elif isinstance(thing, UnitThing) and not thing.recipe.method.pressed_as_written:
+            name = variable.get(thing.name, thing.name)
+            of_seam |= {seam.name: name for seam in thing.cloth.own_seams}
+            opposite |= {seam.name for seam in thing.cloth.own_seams if thing.name in turned}
+            leanings.append(_unit_wish(thing, name, thing.name in turned, counts[thing.name], lightness))
+        elif isinstance(thing, UnitThing | ThingThere):
+            written = _as_written(thing.cloth)
+            of_seam |= {seam: seam for seam in written}
+            fixed |= written
+            if thing.name in variable and len(set(written.values())) == 1:
+                # The others of its pile are pressed as these are.
+                fixed[variable[thing.name]] = next(iter(written.values())) != (thing.name in turned)
     found = [
         meeting
         for thing in things.values()
@@ -67,16 +85,42 @@ def plan_pressing(
         for pairs, times in tallied([seamed.pairs for seamed in thing.seams])
         for meeting in _meetings(pairs, times * counts[thing.name], of_seam)
     ]
-    seams = list(dict.fromkeys(of_seam.values()))
-    return Pressings(press_all(seams, found, leanings), of_seam)
+    seams = dict.fromkeys(of_seam.values())
+    held = {seam: to_first for seam, to_first in fixed.items() if seam in seams}
+    return Pressings(press_all(seams, found, leanings, held), of_seam, frozenset(opposite))
 
 
-def _unit_wishes(thing: UnitThing, count: int, lightness: Mapping[str, float]) -> list[Leaning]:
-    first, second = thing.recipe.unit.fabrics
-    if thing.recipe.unit.kind == "geese":
-        return [Leaning(thing.name, False, POINT_WEIGHT * count)]
-    darker = lightness.get(first, 0.5) < lightness.get(second, 0.5)
-    return [Leaning(thing.name, darker, DARK_WEIGHT * count)]
+def _shared(things: Mapping[str, Thing]) -> tuple[dict[str, str], set[str]]:
+    """For units that are gathered: the name they share, and which of them lie the other way round."""
+    variable: dict[str, str] = {}
+    turned: set[str] = set()
+    for thing in things.values():
+        if isinstance(thing, Gathered) and None not in thing.pressed:
+            for (source, _), alike in zip(thing.sources, thing.pressed, strict=True):
+                variable[source] = thing.name
+                if not alike:
+                    turned.add(source)
+    return variable, turned
+
+
+def _as_written(cloth: Cloth) -> dict[str, bool]:
+    """For every seam of a unit that is pressed to one side: whether it is pressed to its first cloth."""
+    return {
+        seam.name: seam.pressed[0] == "first"
+        for seam in cloth.seams
+        if set(seam.pressed) in ({"first"}, {"second"})
+    }
+
+
+def _unit_wish(
+    thing: UnitThing, name: str, turned: bool, count: int, lightness: Mapping[str, float]
+) -> Leaning:
+    unit = thing.recipe.unit
+    if kind_of(unit.kind).outwards:
+        return Leaning(name, turned, POINT_WEIGHT * count)
+    light = [lightness.get(fabric, 0.5) for fabric in unit.fabrics[:2]]
+    darker = len(light) == 2 and light[0] < light[1]
+    return Leaning(name, darker != turned, DARK_WEIGHT * count)
 
 
 def _seam_wish(seamed: Seamed, count: int, lightness: Mapping[str, float]) -> Leaning:

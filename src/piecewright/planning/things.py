@@ -59,6 +59,34 @@ class UnitThing(Thing):
     tilted: bool = False
 
 
+@dataclass(frozen=True, eq=False)
+class OffBatch(Thing):
+    """What comes besides off every batch of the unit named first in `needs`: `each` of them."""
+
+    each: int
+    recipe: Recipe
+
+
+@dataclass(frozen=True, eq=False)
+class ThingThere(Thing):
+    """`there` units that are made already; the recipe tells what they are."""
+
+    there: int
+    recipe: Recipe
+
+
+@dataclass(frozen=True, eq=False)
+class Gathered(Thing):
+    """Units from several piles put on one; each of `sources` has a pile, and how many it gives.
+
+    `pressed` tells for each source whether seams that are pressed alike lie as in the first: True, False
+    where opposite, None where neither holds.
+    """
+
+    sources: tuple[tuple[str, int], ...]
+    pressed: tuple[bool | None, ...]
+
+
 @dataclass(frozen=True)
 class Seamed:
     """The join between two neighbours of a row: the seam ends that meet on it, and both cloths.

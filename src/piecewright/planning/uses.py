@@ -6,7 +6,18 @@ from collections.abc import Mapping
 
 from piecewright.methods.kinds import name_of
 from piecewright.planning.counting import count_things
-from piecewright.planning.things import Backed, Bound, Cut, Joined, Lengths, Thing, UnitThing
+from piecewright.planning.things import (
+    Backed,
+    Bound,
+    Cut,
+    Gathered,
+    Joined,
+    Lengths,
+    OffBatch,
+    Thing,
+    ThingThere,
+    UnitThing,
+)
 from piecewright.sewing.stations import Station
 
 
@@ -23,6 +34,8 @@ def uses_of(things: Mapping[str, Thing], name: str) -> tuple[str, ...]:
 def _words(things: Mapping[str, Thing], thing: Thing) -> tuple[str, ...]:
     if isinstance(thing, UnitThing):
         return (plural(name_of(thing.recipe.unit.kind)),)
+    if isinstance(thing, Gathered | OffBatch | ThingThere):
+        return uses_of(things, thing.name)
     if isinstance(thing, Lengths):
         return (_long_strip_use(things, thing),)
     if isinstance(thing, Bound):

@@ -10,6 +10,7 @@ from piecewright.bench.steps import (
     AnyStep,
     CutApart,
     CutStrips,
+    Gather,
     Join,
     JoinEnds,
     JoinPart,
@@ -26,7 +27,7 @@ from piecewright.measure.showing import figure
 from piecewright.methods.recipe import written_for
 from piecewright.planning.counting import makings
 from piecewright.planning.pressing_plan import Pressings
-from piecewright.planning.things import Backed, Bound, Joined, Lengths, Thing, UnitThing
+from piecewright.planning.things import Backed, Bound, Gathered, Joined, Lengths, Thing, UnitThing
 from piecewright.workroom.workroom import Workroom
 
 
@@ -59,15 +60,19 @@ def sewing_steps(
 ) -> list[AnyStep]:
     """The steps of all sewn things, station by station."""
     steps: list[AnyStep] = []
+    by_name = {thing.name: thing for thing in things}
     for thing in sorted(things, key=lambda t: t.station):
-        if counts[thing.name]:
+        if isinstance(thing, UnitThing):
+            batches = makings(by_name, counts, thing.name)
+            steps += _unit_steps(thing, batches, pressings, workroom) if batches else []
+        elif counts[thing.name]:
             steps += _steps_of(thing, counts[thing.name], pressings, workroom)
     return steps
 
 
 def _steps_of(thing: Thing, count: int, pressings: Pressings, workroom: Workroom) -> list[AnyStep]:
-    if isinstance(thing, UnitThing):
-        return _unit_steps(thing, count, pressings, workroom)
+    if isinstance(thing, Gathered):
+        return [Gather(pile=thing.name, takes=tuple(name for name, _ in thing.sources))]
     if isinstance(thing, Joined):
         return _join_steps(thing, count, pressings)
     if isinstance(thing, Lengths):
@@ -84,9 +89,11 @@ def _steps_of(thing: Thing, count: int, pressings: Pressings, workroom: Workroom
     return []
 
 
-def _unit_steps(thing: UnitThing, count: int, pressings: Pressings, workroom: Workroom) -> list[AnyStep]:
+def _unit_steps(thing: UnitThing, batches: int, pressings: Pressings, workroom: Workroom) -> list[AnyStep]:
     pieces = tuple(name for name, _ in thing.needs)
-    steps = written_for(thing.recipe, pieces, thing.name, makings(thing, count), workroom)
+    steps = written_for(thing.recipe, pieces, thing.name, batches, workroom)
+    if thing.recipe.method.pressed_as_written:
+        return list(steps)
     own = next((seam.name for seam in thing.cloth.own_seams), "")
     towards = pressings.towards(own)
     return [

@@ -58,8 +58,13 @@ class Directions:
         return self.cost - self.bound <= 1e-6 * max(1.0, abs(self.cost))
 
 
-def press_all(seams: Iterable[str], meetings: Iterable[Meeting], leanings: Iterable[Leaning]) -> Directions:
-    """The best direction for every seam.
+def press_all(
+    seams: Iterable[str],
+    meetings: Iterable[Meeting],
+    leanings: Iterable[Leaning],
+    fixed: Mapping[str, bool] | None = None,
+) -> Directions:
+    """The best direction for every seam; those that are `fixed` are pressed to their first cloth, or not.
 
     The cost of a clash at one place is 1; leanings are scaled so that all together weigh less than one.
     """
@@ -78,7 +83,8 @@ def press_all(seams: Iterable[str], meetings: Iterable[Meeting], leanings: Itera
     for leaning in leanings:
         wishes[number[leaning.seam]] += -leaning.weight if leaning.to_first else leaning.weight
     wishes *= 0.9 / max(np.abs(wishes).sum(), 1e-9)
-    chosen, cost, bound = _solve(len(number), pairs, wishes)
+    held = {number[seam]: to_first for seam, to_first in (fixed or {}).items()}
+    chosen, cost, bound = _solve(len(number), pairs, wishes, held)
     clashing = fixed_clash + sum(
         count for (a, b, alike), count in pairs.items() if (chosen[a] == chosen[b]) != alike
     )
@@ -89,14 +95,18 @@ def press_all(seams: Iterable[str], meetings: Iterable[Meeting], leanings: Itera
 
 
 def _solve(
-    seams: int, pairs: Mapping[tuple[int, int, bool], int], wishes: NDArray[np.float64]
+    seams: int,
+    pairs: Mapping[tuple[int, int, bool], int],
+    wishes: NDArray[np.float64],
+    held: Mapping[int, bool],
 ) -> tuple[list[int], float, float]:
     """Least clashes plus wishes; each pair of seams has a variable that is 1 where they clash."""
     if seams == 0:
         return [], 0.0, 0.0
     solver: Any = QuietSolver(mip_rel_gap=0.0)
-    for _ in range(seams + len(pairs)):
-        solver.addVar(0.0, 1.0)
+    for k in range(seams + len(pairs)):
+        least, most = (float(held[k]),) * 2 if k in held else (0.0, 1.0)
+        solver.addVar(least, most)
     columns = np.arange(seams, dtype=np.int32)
     solver.changeColsIntegrality(seams, columns, np.full(seams, 1, dtype=np.uint8))
     costs = np.concatenate([wishes, np.array(list(pairs.values()), dtype=float)])
