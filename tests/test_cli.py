@@ -16,7 +16,7 @@ from piecewright.problems import Problem, Refused
 
 ROOT = Path(__file__).parents[1]
 PIECEWRIGHT = str(Path(sys.executable).with_name("piecewright"))
-COMMANDS = ["plan", "unit", "replay", "check"]
+COMMANDS = ["check", "plan", "replay", "measure", "unit", "sheet", "rescue", "hearsay", "strips"]
 
 
 def ran(*words: str, **more):

@@ -56,17 +56,13 @@ def test_the_schema_in_docs_is_the_one_of_the_code():
     assert SCHEMA.read_text("utf-8") == schema_text()
 
 
+COMMANDS = ("check", "plan", "replay", "measure", "unit", "sheet", "rescue", "hearsay", "strips")
 PAGES = {"README.md": (ROOT / "README.md").read_text("utf-8"), "commands.md": COMMANDS_PAGE}
 SAID = [(name, line) for name, page in PAGES.items() for line in commands_in(page)]
 
 
 def test_the_pages_say_enough_commands_to_be_worth_checking():
-    assert {line.split()[0] for name, line in SAID if name == "commands.md"} == {
-        "check",
-        "plan",
-        "replay",
-        "unit",
-    }
+    assert {line.split()[0] for name, line in SAID if name == "commands.md"} == set(COMMANDS)
     assert len([name for name, _ in SAID if name == "README.md"]) >= 4
 
 
@@ -74,6 +70,19 @@ def test_the_pages_say_enough_commands_to_be_worth_checking():
 def test_every_command_on_the_pages_can_be_called_like_this(page, line):
     command, _, _ = app.parse_args(shlex.split(line), exit_on_error=False, print_error=False)
     assert command.__name__ == f"{line.split()[0]}_command"
+
+
+@pytest.mark.parametrize("line", [line for _, line in SAID if line.startswith(("hearsay", "strips --cut"))])
+def test_what_is_asked_on_the_pages_is_answered(line, capsys):
+    assert call(shlex.split(line)) == 0
+    assert capsys.readouterr().out
+
+
+@pytest.mark.parametrize("line", [line for _, line in SAID if line.startswith("sheet ")])
+def test_every_sheet_on_the_pages_is_drawn(line, tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    assert call(shlex.split(line)) == 0
+    assert [file.stat().st_size > 500 for file in tmp_path.iterdir()] == [True]
 
 
 @pytest.mark.parametrize("line", [line for _, line in SAID if line.startswith("unit ")])
@@ -84,7 +93,7 @@ def test_every_unit_on_the_pages_can_be_compared(line, capsys):
 
 def test_the_page_names_every_option():
     options = set()
-    for command in ("plan", "unit", "replay", "check"):
+    for command in COMMANDS:
         options |= {
             name
             for a in app[command].assemble_argument_collection()

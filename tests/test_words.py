@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 
+COMMANDS = ("check", "plan", "replay", "measure", "unit", "sheet", "rescue", "hearsay", "strips")
 ROOT = Path(__file__).parents[1]
 PACKAGE = ROOT / "src" / "piecewright"
 GLOSSARY = (ROOT / "docs" / "words.md").read_text("utf-8")
@@ -56,7 +57,7 @@ def test_the_words_of_every_public_class_are_in_the_glossary():
     assert missing(public_classes()) == {}
 
 
-@pytest.mark.parametrize("command", ["plan", "unit", "replay", "check"])
+@pytest.mark.parametrize("command", COMMANDS)
 def test_every_command_and_option_is_in_the_glossary(command):
     assert f"`{command}`" in GLOSSARY or f"`piecewright {command}`" in GLOSSARY
     options = set(re.findall(r"--[a-z][a-z-]*", help_of(command))) - {"--help", "--version"}

@@ -1,4 +1,4 @@
-"""The commands `piecewright plan`, `unit`, `replay`, `check`, with their options and their help.
+"""The commands of `piecewright`, with their options and their help.
 
 What a command does is imported when it is called, so that help and version are there at once.
 """
@@ -20,8 +20,21 @@ File = Annotated[Path, Parameter(metavar="FILE")]
 Size = Annotated[str, Parameter(metavar="SIZE", allow_leading_hyphen=True)]
 Count = Annotated[str, Parameter(metavar="N", allow_leading_hyphen=True)]
 From = Annotated[str, Parameter(name="--from", metavar="SIZE", allow_leading_hyphen=True)]
+Measure = Annotated[str, Parameter(metavar="SIZE", allow_leading_hyphen=True)]
+Hand = Annotated[str, Parameter(metavar="HAND")]
+OnHand = Annotated[str, Parameter(metavar="PIECES", allow_leading_hyphen=True)]
+Fabrics = Annotated[str, Parameter(metavar="NAMES")]
+Wish = Annotated[tuple[str, ...], Parameter(metavar="WISH", negative="", show_default=False)]
+OneLength = Annotated[str, Parameter(metavar="LENGTH", allow_leading_hyphen=True)]
+Keep = Annotated[bool, Parameter(negative="", show_default=False)]
+Rule = Annotated[str, Parameter(metavar="RULE", allow_leading_hyphen=True)]
+For = Annotated[str, Parameter(name="--for", metavar="SIZES", allow_leading_hyphen=True)]
+Trimmed = Annotated[bool, Parameter(negative="--not-trimmed", show_default=False)]
+WayName = Annotated[str, Parameter(metavar="WAY")]
+SheetFile = Annotated[str, Parameter(metavar="FILE")]
 Folder = Annotated[str, Parameter(metavar="FOLDER")]
 Sums = Annotated[bool, Parameter(show_default=False)]
+All = Annotated[bool, Parameter(name="--all", negative="", show_default=False)]
 Json = Annotated[bool, Parameter(name="--json", negative="", show_default=False)]
 
 app = App(
@@ -32,6 +45,11 @@ app = App(
   piecewright plan quilt.toml --out quilt
   piecewright replay quilt/plan.json quilt.toml
   piecewright unit hst --finished 2 --count 48
+  piecewright sheet hst --finished 2
+  piecewright rescue hst --came-out "2 3/8"
+  piecewright hearsay hst "finished + 7/8"
+  piecewright strips --cut "1 1/2" --strips 3 --across "3 1/2" --inner 1
+  piecewright measure quilt.toml --needle 1/4
 
 Exit codes: 0 fine, 1 wrong input, 2 wrong call, 3 a plan that does not replay, 4 a mistake of ours.""",
     help_format="plaintext",
@@ -90,6 +108,7 @@ def plan_command(
   piecewright unit hourglass --finished "7.5 cm" --count 20
   piecewright unit hst --finished 2 --count 48 --from 4
   piecewright unit geese --finished "4 x 2" --count 24 --from "5 1/4, 2 7/8"
+  piecewright unit hst --finished 2 --count 20 --on-hand "4 of 10, 6 of 5" --wish "no marking"
   piecewright unit hst --finished "2 1/2" --count 12 --json""",
 )
 def unit_command(
@@ -101,6 +120,11 @@ def unit_command(
     workroom: File | None = None,
     unit: Literal["in", "cm"] | None = None,
     from_: From | None = None,
+    measure: Measure | None = None,
+    hand: Hand | None = None,
+    on_hand: OnHand | None = None,
+    wish: Wish = (),
+    all_ways: All = False,
     as_json: Json = False,
 ) -> int:
     """Compare the ways to make a unit: one recommended, one alternative, then the others.
@@ -108,7 +132,8 @@ def unit_command(
     Parameters
     ----------
     kind
-        hst (half-square triangle), hourglass or geese (flying geese).
+        hst (half-square triangle), hourglass, geese (flying geese), insquare, snowball, hrt, star8, ...;
+        a word that is no kind is answered with those there are.
     finished
         The finished size: 2, "2 1/2", "5 cm", or width x height: "4 x 2".
     count
@@ -119,13 +144,305 @@ def unit_command(
         Inches or centimetres. Without it: as the workroom, or as you type the size.
     from_
         Squares you have or were told to cut: what would they make? Geese: large, small: "5 1/4, 2 7/8".
+    measure
+        Further finished lengths of the unit, such as the corner of a corner-flipped square: "2".
+    hand
+        left or right, for units whose mirror image is another unit.
+    on_hand
+        Pieces of cloth to make do with: "14 of 10, 3 of 18 x 21".
+    wish
+        What the way should keep to, once for each: "no bias edges", "no marking", "whole marks",
+        "upright prints", "at most 4 alike".
+    all_ways
+        A column in the table for every way.
     as_json
         Print the figures for other programs: sizes in decimal inches, areas in square inches.
     """
     with uninterrupted():
         from piecewright.cli.unit import compare_unit
 
-    return compare_unit(kind, finished, count, workroom, unit, from_, as_json)
+    return compare_unit(
+        kind, finished, count, workroom, unit, from_, as_json, measure, hand, on_hand, tuple(wish), all_ways
+    )
+
+
+@app.command(
+    name="sheet",
+    help_epilogue="""Examples:
+  piecewright sheet hst --finished 2 --way "eight at a time" --count 96
+  piecewright sheet geese --finished "4 x 2" --way templates --out goose.dxf
+  piecewright sheet snowball --finished 6 --measure 2 --way "on a foundation"
+  piecewright sheet hst --finished "5 cm" --lines sewing --paper a4""",
+)
+def sheet_command(
+    kind: str,
+    /,
+    *,
+    finished: Size,
+    way: WayName | None = None,
+    lines: Literal["sewing", "cutting", "both"] = "both",
+    paper: Literal["letter", "a4"] | None = None,
+    out: SheetFile | None = None,
+    count: Count | None = None,
+    workroom: File | None = None,
+    unit: Literal["in", "cm"] | None = None,
+    measure: Measure | None = None,
+    hand: Hand | None = None,
+) -> int:
+    """Print a way's lines, templates or foundation at true scale, or write them for a cutting machine.
+
+    Parameters
+    ----------
+    kind
+        The kind of unit, as for `piecewright unit`.
+    finished
+        The finished size: 2, "2 1/2", "5 cm", or width x height: "4 x 2".
+    way
+        A way to make it, or "templates" for the unit's own patches. Without it: the recommended way.
+    lines
+        The sewing lines, the cutting lines, or both.
+    paper
+        Without it: letter for inches, a4 for centimetres.
+    out
+        The file to write: .pdf to print, .svg or .dxf (millimetres) for a machine.
+    count
+        How many units you want.
+    workroom
+        Your own seam, ruler, rounding and pace (.toml).
+    unit
+        Inches or centimetres. Without it: as the workroom, or as you type the size.
+    measure
+        Further finished lengths of the unit, such as the corner of a corner-flipped square: "2".
+    hand
+        left or right, for units whose mirror image is another unit.
+    """
+    with uninterrupted():
+        from piecewright.cli.sheet import write_sheet
+
+    return write_sheet(kind, finished, way, lines, paper, out, count, workroom, unit, measure, hand)
+
+
+@app.command(
+    name="rescue",
+    help_epilogue="""Examples:
+  piecewright rescue hst --came-out "2 3/8" --count 60 --quilt quilt.toml
+  piecewright rescue hst --came-out "2 3/8" --count 60 --quilt quilt.toml --take 1 --out rescued
+  piecewright rescue hst --came-out "2 3/8"
+  piecewright rescue hst --cut "5 3/4"
+  piecewright rescue geese --left "14 of 10\"""",
+)
+def rescue_command(
+    kind: str,
+    /,
+    *,
+    came_out: Size | None = None,
+    count: Count | None = None,
+    quilt: File | None = None,
+    fabrics: Fabrics | None = None,
+    cut: Size | None = None,
+    left: OnHand | None = None,
+    take: Count | None = None,
+    out: Folder | None = None,
+    workroom: File | None = None,
+    unit: Literal["in", "cm"] | None = None,
+) -> int:
+    """Find ways out: units that came out another size, squares cut to another size, cloth that is left.
+
+    Every way out for a quilt is a plan that starts from the units you have, and has been replayed.
+
+    Parameters
+    ----------
+    kind
+        The kind of unit: hst, hourglass, geese, insquare and so on; docs/commands.md lists them.
+    came_out
+        What your units measure from raw edge to raw edge: "2 3/8", or width x height.
+    count
+        How many of them you have.
+    quilt
+        The quilt file (.toml) they are for.
+    fabrics
+        Which of the quilt's units, where it has several of a kind: "tide, glass".
+    cut
+        The side of the squares you have cut: which finished sizes do they suit?
+    left
+        Pieces of cloth that are left: "14 of 10, 3 of 18 x 21".
+    take
+        The number of the way out to write: with --out.
+    out
+        The folder to write: job sheet, plan and the changed quilt file.
+    workroom
+        Your own seam, ruler, rounding and pace (.toml).
+    unit
+        Inches or centimetres. Without it: as the workroom, or as you type the size.
+    """
+    with uninterrupted():
+        from piecewright.cli.rescue import rescue_units
+
+    return rescue_units(kind, came_out, count, quilt, fabrics, cut, left, take, out, workroom, unit)
+
+
+@app.command(
+    name="hearsay",
+    help_epilogue="""Examples:
+  piecewright hearsay hst "unfinished / 0.64" --way "four at a time"
+  piecewright hearsay hst "finished + 5/8"
+  piecewright hearsay hst "4 -> 2 1/2, 10 -> 7" --way "four at a time" --means unfinished
+  piecewright hearsay "setting square" "1.41 F + 1 1/4, nearest 1/8" --for "9, 12, 14"
+  piecewright hearsay "continuous bias" "S x S / w" --for "20 x 2"
+  piecewright hearsay hst "finished + 2.5 cm" --way "two at a time\"""",
+)
+def hearsay_command(
+    subject: str,
+    rule: Rule,
+    /,
+    *,
+    way: str | None = None,
+    means: Literal["finished", "unfinished"] | None = None,
+    trimmed: Trimmed | None = None,
+    for_: For | None = None,
+    workroom: File | None = None,
+    unit: Literal["in", "cm"] | None = None,
+    as_json: Json = False,
+) -> int:
+    """Put a rule of thumb or a printed size to the test: what does it really make?
+
+    Where it depends on what is meant (which way, which size, trimmed or not), it says so and asks.
+
+    Parameters
+    ----------
+    subject
+        What the rule is about: hst, hourglass, geese, "setting square", binding, backing, ...
+    rule
+        A sum such as "finished + 7/8" or "S x S / w", or printed pairs such as "4 -> 2 1/2, 10 -> 7".
+    way
+        The way of working it is meant for, such as "four at a time".
+    means
+        Whether a bare size in the rule is the finished or the unfinished one.
+    trimmed
+        Whether units are trued up after sewing.
+    for_
+        Sizes to show: "2, 2 1/2", "60 x 72". Without it: a usual spread.
+    workroom
+        Your own seam, ruler, rounding and pace (.toml).
+    unit
+        Inches or centimetres. Without it: as the workroom, or as you type the rule.
+    as_json
+        Print the figures for other programs: lengths in decimal inches.
+    """
+    with uninterrupted():
+        from piecewright.cli.hearsay import tell_hearsay
+
+    return tell_hearsay(subject, rule, way, means, trimmed, for_, workroom, unit, as_json)
+
+
+@app.command(
+    name="strips",
+    help_epilogue="""Examples:
+  piecewright strips --cut "1 1/2" --strips 3 --across "3 1/2" --inner 1
+  piecewright strips --cut "1 1/2" --strips 9 --across "9 1/2" --inner 7 --inner-strips 7 --needle 15/64
+  piecewright strips --cut "1 1/2" --strips 3 --across "3 3/8" --inner 1 --workroom workroom.toml --keep
+  piecewright strips --tests strip-tests.toml""",
+)
+def strips_command(
+    *,
+    strips: Count | None = None,
+    cut: OneLength | None = None,
+    across: OneLength | None = None,
+    inner: OneLength | None = None,
+    inner_strips: Count | None = None,
+    measured: OneLength | None = None,
+    needle: OneLength | None = None,
+    tests: File | None = None,
+    workroom: File | None = None,
+    keep: Keep = False,
+    unit: Literal["in", "cm"] | None = None,
+    as_json: Json = False,
+) -> int:
+    """Tell from a strip test what your seam takes: sew equal strips side by side, press, measure.
+
+    Three strips will do; seven to nine tell more, with all inner ones measured together.
+
+    Parameters
+    ----------
+    strips
+        How many strips you sewed together.
+    cut
+        The strip width you meant to cut: "1 1/2", "4 cm".
+    across
+        The whole width over all strips after pressing.
+    inner
+        An inner strip after pressing, from seam to seam.
+    inner_strips
+        How many inner strips that figure is measured over. Without it: one.
+    measured
+        The strip width as you measured it before sewing.
+    needle
+        From the raw edge to the stitching, measured on the wrong side: tells needle and fold apart.
+    tests
+        A file of strip tests (.toml): this test is added to it, and the answer is over all of them.
+    workroom
+        Your own seam, ruler, rounding and pace (.toml).
+    keep
+        Write needle and fold into the workroom file; its remarks stay.
+    unit
+        Inches or centimetres. Without it: as the workroom, or as you type the figures.
+    as_json
+        Print the figures for other programs: decimal inches.
+    """
+    with uninterrupted():
+        from piecewright.cli.hands import strip_answer
+
+    return strip_answer(
+        strips, cut, across, inner, inner_strips, measured, needle, tests, workroom, keep, unit, as_json
+    )
+
+
+@app.command(
+    name="measure",
+    help_epilogue="""Examples:
+  piecewright measure quilt.toml --needle 1/4
+  piecewright measure quilt.toml --workroom workroom.toml --spread 1/64 --cut-spread 1/64
+  piecewright measure quilt.toml --tests strip-tests.toml""",
+)
+def measure_command(
+    quilt: Path,
+    /,
+    *,
+    needle: OneLength | None = None,
+    fold: OneLength | None = None,
+    spread: OneLength | None = None,
+    cut_spread: OneLength | None = None,
+    tests: File | None = None,
+    workroom: File | None = None,
+    as_json: Json = False,
+) -> int:
+    """Tell what a quilt will measure with your machine and your hands, and where it hurts most.
+
+    The plan stays as it is, and nothing is written.
+
+    Parameters
+    ----------
+    quilt
+        The quilt file (.toml).
+    needle
+        How far from the raw edge you really sew. Without it: as the workroom.
+    fold
+        What the fold of a pressed seam really takes. Without it: as the workroom.
+    spread
+        How much single seams differ (standard deviation). Without it: 1/128 in or 0.2 mm.
+    cut_spread
+        How much single cuts differ (standard deviation). Without it: 1/128 in or 0.2 mm.
+    tests
+        A file of strip tests (.toml) to take all this from; what is typed goes before.
+    workroom
+        The workroom (.toml) that the quilt is planned for.
+    as_json
+        Print the figures for other programs: decimal inches.
+    """
+    with uninterrupted():
+        from piecewright.cli.hands import measure_quilt
+
+    return measure_quilt(quilt, needle, fold, spread, cut_spread, tests, workroom, as_json)
 
 
 @app.command(

@@ -8,12 +8,14 @@ from contextlib import contextmanager
 from dataclasses import replace
 from pathlib import Path
 
+from piecewright.batches.on_hand import MOST_PIECES, OnHand
 from piecewright.design.model import Design
 from piecewright.design.read import design_from
-from piecewright.measure.length import Length, Unit
+from piecewright.measure.length import ZERO, Length, Unit
 from piecewright.measure.number import shortened
-from piecewright.measure.reading import read_length
-from piecewright.methods import METHODS, methods_for
+from piecewright.measure.reading import read_length, read_size
+from piecewright.methods import way_names
+from piecewright.methods.method import LARGEST
 from piecewright.problems import Problem, Refused
 from piecewright.toml_places import TomlFile, did_you_mean, read_toml
 from piecewright.workroom.file import read_workroom
@@ -48,7 +50,7 @@ def workroom_for(workroom: Path | None, unit: Unit) -> Workroom:
 
 def ways_known() -> tuple[str, ...]:
     """The names of all ways of making units."""
-    return tuple(dict.fromkeys(method.name for method in METHODS))
+    return way_names()
 
 
 def is_metric(text: str) -> bool:
@@ -72,6 +74,22 @@ def lengths_from(text: str, unit: Unit) -> tuple[Length, ...]:
     return tuple(read_length(part, unit) for part in text.split(","))
 
 
+def on_hand_from(text: str, unit: Unit) -> tuple[OnHand, ...]:
+    """Pieces with commas between them: `14 of 10, 3 of 18 x 21, 6 x 9`; raises ValueError for others."""
+    return tuple(_piece_on_hand(part.strip(), unit) for part in text.split(","))
+
+
+def _piece_on_hand(text: str, unit: Unit) -> OnHand:
+    number, found, size = text.rpartition(" of ")
+    count = count_from(number) if found else 1
+    if not 1 <= count <= MOST_PIECES:
+        raise ValueError(f"expected from 1 to {MOST_PIECES:,} pieces of a size, got {shortened(number)}")
+    width, height = read_size(size, unit)
+    if not all(ZERO < side <= LARGEST for side in (width, height)):
+        raise ValueError(f"expected pieces with sides above 0, up to {LARGEST}, got {shortened(size)}")
+    return OnHand(count, width, height)
+
+
 def count_from(text: str) -> int:
     """A whole number as typed; raises ValueError for what is none."""
     plain = text.strip()
@@ -93,8 +111,8 @@ def _unknown_ways(design: Design | None, file: TomlFile) -> list[Problem]:
     """The pinned ways that nobody knows, each with its line."""
     problems = []
     for choice in design.choices if design else ():
-        ways = [method.name for method in methods_for(choice.kind)]
-        if choice.way not in ways:
+        ways = way_names(choice.kind)
+        if not any(choice.way == way or choice.way.startswith(f"{way} ") for way in ways):
             path = ("choices", choice.block, choice.kind) if choice.block else ("choices", choice.kind)
             what = f"unknown way {shortened(choice.way)} to make {choice.kind}."
             problems.append(Problem(what, file.where(*path), did_you_mean(choice.way, ways)))

@@ -7,10 +7,29 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
+from msgspec.structs import replace
+
+from piecewright.batches.on_hand import Answer, from_hand, grids_for
+from piecewright.batches.single import mix_of
 from piecewright.cli.endings import FINE
-from piecewright.cli.reading import count_from, is_metric, lengths_from, said_in, workroom_for
+from piecewright.cli.reading import (
+    count_from,
+    is_metric,
+    lengths_from,
+    on_hand_from,
+    said_in,
+    workroom_for,
+)
 from piecewright.cli.telling import sentence, show, show_table
-from piecewright.cli.way_words import batch_words, made_from_words, title_of, way_rows
+from piecewright.cli.way_words import (
+    batch_words,
+    batches_words,
+    hand_lines,
+    made_from_words,
+    mix_words,
+    title_of,
+    way_rows,
+)
 from piecewright.measure.length import Unit
 from piecewright.measure.reading import read_size
 from piecewright.measure.showing import show as words
@@ -23,8 +42,13 @@ from piecewright.methods.comparing import (
     unit_wanted,
     ways_left_out,
 )
+from piecewright.methods.recipe import Recipe
+from piecewright.workroom.wishes import wishes_from
+from piecewright.workroom.workroom import Workroom
 
 DIGITS = 6
+MOST_COLUMNS = 6
+"""So many ways stand side by side on a screen; the others are told by their reason."""
 
 
 def compare_unit(
@@ -35,17 +59,29 @@ def compare_unit(
     unit: Unit | None = None,
     start: str | None = None,
     as_json: bool = False,
+    measure: str | None = None,
+    hand: str | None = None,
+    on_hand: str | None = None,
+    wishes: Sequence[str] = (),
+    every: bool = False,
 ) -> int:
     """Compares the ways to make `count` units; raises Refused for words that are none of their kind.
 
     Sizes are shown in `unit`; where that is not said, in the unit of the workroom file, or as `finished`
-    is typed. `start` are the sizes of squares one has.
+    is typed. `start` are the sizes of squares one has, `on_hand` the pieces of cloth to make do with,
+    `measure` the further finished lengths of the kind, `hand` left or right. `every`: the table has a column
+    for every way.
     """
     metric = is_metric(finished)
     room = workroom_for(workroom, unit or ("cm" if metric else "in"))
     shown = unit or room.unit
+    with said_in("--wish"):
+        wishes_from(wishes)
+        room = replace(room, wishes=(*room.wishes, *wishes))
+    with said_in("--measure"):
+        measures = lengths_from(measure, shown) if measure is not None else ()
     with said_in("--finished"):
-        wanted = unit_wanted(kind, *read_size(finished, shown))
+        wanted = unit_wanted(kind, *read_size(finished, shown), measures, hand or "")
     with said_in("--count"):
         number = count_from(count)
         check_count(number)
@@ -55,15 +91,34 @@ def compare_unit(
         with said_in("--from"):
             sizes = lengths_from(start, shown)
             made = from_size(wanted, sizes, room)
+    answer = None
+    if on_hand is not None:
+        with said_in("--on-hand"):
+            pieces = on_hand_from(on_hand, shown)
+            grids = [] if any(way.liked for way in ways) else grids_for(wanted, pieces, room)
+            answer = from_hand([*_recipes(ways, room), *grids], number, pieces, room)
+    mix = mix_of(ways, room)
     if as_json:
         by_name = {one.recipe.method.name: one for one in made}
-        rows = [way_data(way, way is ways[0], by_name.get(way.name)) for way in ways]
+        in_mix = {recipe.method.name: batches for recipe, batches in _batches(answer, mix)}
+        rows = [
+            {**way_data(way, way is ways[0], by_name.get(way.name)), "in_mix": in_mix.get(way.name, 0)}
+            for way in ways
+        ]
         print(json.dumps(rows, indent=2))
         return FINE
     show(title_of(ways[0], shown), "bold")
-    _show_ways(ways, shown)
+    if answer:
+        show()
+        show("From what is on hand", "bold")
+        for line in hand_lines(answer, number, shown):
+            show(f"- {line}")
+    _show_ways(ways, mix, shown)
     show()
-    show_table(("", *(way.name for way in ways)), way_rows(ways, shown))
+    shown_ways = ways if every else ways[:MOST_COLUMNS]
+    show_table(("", *(way.name for way in shown_ways)), way_rows(shown_ways, shown))
+    if len(ways) > len(shown_ways):
+        show(f"The first {MOST_COLUMNS} of {len(ways)} ways; --all shows every one.")
     if made:
         show()
         show(f"From {' and '.join(words(size, shown) for size in sizes)}", "bold")
@@ -78,20 +133,43 @@ def compare_unit(
     return FINE
 
 
-def _show_ways(ways: Sequence[Way], unit: Unit) -> None:
-    """One way is recommended, one is the alternative, the rest come under "more"; each with its reason."""
-    for place, way in enumerate(ways):
-        if place < 2:
-            show()
-            liked = " (you like it)" if way.liked else ""
-            show(f"{('Recommended', 'Alternative')[place]}: {way.name}{liked}", "bold")
-            show(f"  {batch_words(way, unit)}")
-            show(f"  {way.recipe.method.reason}")
-        else:
-            if place == 2:
-                show()
-                show("More")
-            show(f"  {way.name}: {way.recipe.method.reason}")
+def _recipes(ways: Sequence[Way], room: Workroom) -> list[Recipe]:
+    """The recipes to weigh from what is on hand: liked ones alone, where there are any."""
+    return [way.recipe for way in ways if way.liked] or [way.recipe for way in ways]
+
+
+def _batches(answer: Answer | None, mix: Sequence[tuple[Recipe, int]]) -> Sequence[tuple[Recipe, int]]:
+    return [(part.recipe, part.batches) for part in answer.parts] if answer else mix
+
+
+def _show_ways(ways: Sequence[Way], mix: Sequence[tuple[Recipe, int]], unit: Unit) -> None:
+    """One way is recommended, one is the alternative, the rest come under "more"; each with its reason.
+
+    Where two ways together cost least, they are recommended, and the best single way is the alternative.
+    """
+    shown = list(ways)
+    if len(mix) > 1:
+        show()
+        show(f"Recommended: {mix_words(mix)}", "bold")
+        for recipe, batches in mix:
+            show(f"  {recipe.method.name}: {batches_words(recipe, batches, unit)}")
+        show(f"  {mix[0][0].method.reason}")
+    else:
+        _show_way("Recommended", shown.pop(0), unit)
+    if shown:
+        _show_way("Alternative", shown.pop(0), unit)
+    if shown:
+        show()
+        show("More")
+    for way in shown:
+        show(f"  {way.name}: {way.recipe.method.reason}")
+
+
+def _show_way(word: str, way: Way, unit: Unit) -> None:
+    show()
+    show(f"{word}: {way.name}{' (you like it)' if way.liked else ''}", "bold")
+    show(f"  {batch_words(way, unit)}")
+    show(f"  {way.recipe.method.reason}")
 
 
 def way_data(way: Way, recommended: bool, made: MadeFrom | None = None) -> dict[str, Any]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from piecewright.batches.on_hand import Answer
 from piecewright.measure.length import MM_PER_INCH, Length, Unit
 from piecewright.measure.showing import figure, show, show_exact
 from piecewright.methods.comparing import MadeFrom, Pair, Way
@@ -35,8 +36,36 @@ def way_rows(ways: Sequence[Way], unit: Unit) -> list[tuple[str, ...]]:
 
 def batch_words(way: Way, unit: Unit) -> str:
     """What is made, in a sentence: `6 batches, each from 1 square 5 3/4 in of each fabric`."""
-    batches = "1 batch," if way.batches == 1 else f"{way.batches:,} batches, each"
-    return f"{batches} from {starts_of(way.recipe, unit)}"
+    return batches_words(way.recipe, way.batches, unit)
+
+
+def batches_words(recipe: Recipe, count: int, unit: Unit) -> str:
+    """The same for so many batches of a recipe."""
+    batches = "1 batch," if count == 1 else f"{count:,} batches, each"
+    return f"{batches} from {starts_of(recipe, unit)}"
+
+
+def mix_words(mix: Sequence[tuple[Recipe, int]]) -> str:
+    """Ways taken together: `16 units eight at a time and 4 two at a time`."""
+    told = [f"{batches * recipe.method.makes:,} {recipe.method.name}" for recipe, batches in mix]
+    return " and ".join(told)
+
+
+def hand_lines(answer: Answer, count: int, unit: Unit) -> list[str]:
+    """What to make from which pieces on hand, a sentence each, and what is over."""
+    lines = []
+    for part in answer.parts:
+        recipe = part.recipe
+        sizes = recipe.start_sizes()
+        cut = [
+            f"{recipe.method.starts[k].count * part.batches:,} of {lengths(*sizes[k], unit)} from "
+            f"{pieces:,} {'piece' if pieces == 1 else 'pieces'} {lengths(stock.width, stock.height, unit)}"
+            for k, (stock, pieces) in enumerate(zip(part.stock, part.pieces, strict=True))
+        ]
+        made = part.batches * recipe.method.makes
+        lines.append(f"{made:,} units {recipe.method.name}: cut {'; '.join(cut)}")
+    over = answer.made - count
+    return [*lines, f"{over:,} over"] if over else lines
 
 
 def made_from_words(made: MadeFrom, unit: Unit) -> str:

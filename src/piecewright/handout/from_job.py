@@ -8,7 +8,7 @@ from piecewright.drawing.quilt import quilt_svg
 from piecewright.handout.sheet import JobSheet, Paper, Picture
 from piecewright.handout.tell_cloth import cutting, purchases
 from piecewright.handout.tell_finish import finishing
-from piecewright.handout.tell_joining import blocks, borders, joining, pressing, trial_block
+from piecewright.handout.tell_joining import borders, joining, made_blocks, pressing, trial_block
 from piecewright.handout.tell_units import units
 from piecewright.measure.showing import figure, show
 from piecewright.planning.job import Job
@@ -70,7 +70,7 @@ def size_words(design: Design) -> str:
 
 
 def _facts(job: Job) -> tuple[tuple[str, str], ...]:
-    made = ", ".join(f"{job.counts[block.name]} {block.name}" for block in blocks(job))
+    made = ", ".join(f"{job.counts[block.name]} {called}" for called, block in made_blocks(job))
     facts = [("patches", f"{job.replay.patches:,}")]
     if made:
         facts.append(("blocks", made))

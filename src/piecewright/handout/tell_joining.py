@@ -23,6 +23,12 @@ def blocks(job: Job) -> list[Joined]:
     return [thing for thing in found if job.counts[thing.name]]
 
 
+def made_blocks(job: Job) -> list[tuple[str, Thing]]:
+    """Every block of the design by its name, and the thing it became: joined of parts, or a whole unit."""
+    things = [(job.design.block[key].name, job.things[name]) for key, name in job.blocks.items()]
+    return [(name, thing) for name, thing in things if job.counts[thing.name]]
+
+
 def pressing(job: Job) -> tuple[Pressing, ...]:
     """The pressing of every block and of every kind of row, seen from the front."""
     rows = [
@@ -226,21 +232,24 @@ def _lengths_part(job: Job, thing: Lengths) -> Part:
 
 def trial_block(job: Job) -> Part | None:
     """One block of each kind, made first: what to cut for it, what to make, what it should measure."""
-    made = blocks(job)
+    made = made_blocks(job)
     if not made:
         return None
     lines: list[CutLines] = []
     steps: list[str] = []
-    for block in made:
+    for called, block in made:
         counts = one_block(job.things, block.name)
         for fabric, cuts in cuts_among(job.things, counts).items():
             told = tuple(count_of(job, cut.name, number) for cut, number in cuts)
-            lines.append(CutLines(cut=f"for one {block.name}, from {fabric}", then=(", ".join(told),)))
+            lines.append(CutLines(cut=f"for one {called}, from {fabric}", then=(", ".join(told),)))
         for name, number in counts.items():
             thing = job.things[name]
             if isinstance(thing, UnitThing):
                 steps.append(_test_unit(job, thing, number))
-        steps.append(f"Join them into one {block.name} (see joining), press, and measure it.")
+        if isinstance(block, Joined):
+            steps.append(f"Join them into one {called} (see joining), press, and measure it.")
+        else:
+            steps.append(f"That is one {called}: press, and measure it.")
     return Part(
         name="One of each block, before the rest is cut",
         says=(
@@ -249,16 +258,22 @@ def trial_block(job: Job) -> Part | None:
         lines=tuple(lines),
         steps=tuple(steps),
         sizes=tuple(
-            ExpectedSize(what=f"{b.name}, unfinished", size=size_of(b.size, job.design.unit)) for b in made
+            ExpectedSize(what=f"{called}, unfinished", size=size_of(_size(block), job.design.unit))
+            for called, block in made
         ),
     )
+
+
+def _size(block: Thing) -> tuple[float, float]:
+    return block.size if isinstance(block, Joined) else block.cloth.size
 
 
 def _test_unit(job: Job, thing: UnitThing, number: int) -> str:
     recipe = thing.recipe
     made = recipe.batches(number) * recipe.method.makes
     over = f" ({made - number} go to the next block)" if made > number else ""
-    kind = name_of(recipe.unit.kind)
+    hand = f"{recipe.unit.hand}-hand " if recipe.unit.hand else ""
+    kind = f"{hand}{name_of(recipe.unit.kind)}"
     fabrics = " and ".join(dict.fromkeys(recipe.unit.fabrics))
     words = (
         f"{made} {kind if made == 1 else plural(kind)} of {fabrics}, {size_words(recipe, job.design.unit)}"
