@@ -26,6 +26,7 @@ from piecewright.cli.way_words import (
     batches_words,
     hand_lines,
     made_from_words,
+    marking_lines,
     mix_words,
     title_of,
     way_rows,
@@ -113,7 +114,7 @@ def compare_unit(
         show("From what is on hand", "bold")
         for line in hand_lines(answer, number, shown):
             show(f"- {line}")
-    _show_ways(ways, mix, shown)
+    _show_ways(ways, mix, marking_lines(mix[0][0], room, shown), shown)
     show()
     shown_ways = ways if every else ways[:MOST_COLUMNS]
     show_table(("", *(way.name for way in shown_ways)), way_rows(shown_ways, shown))
@@ -142,7 +143,9 @@ def _batches(answer: Answer | None, mix: Sequence[tuple[Recipe, int]]) -> Sequen
     return [(part.recipe, part.batches) for part in answer.parts] if answer else mix
 
 
-def _show_ways(ways: Sequence[Way], mix: Sequence[tuple[Recipe, int]], unit: Unit) -> None:
+def _show_ways(
+    ways: Sequence[Way], mix: Sequence[tuple[Recipe, int]], marking: Sequence[str], unit: Unit
+) -> None:
     """One way is recommended, one is the alternative, the rest come under "more"; each with its reason.
 
     Where two ways together cost least, they are recommended, and the best single way is the alternative.
@@ -156,6 +159,8 @@ def _show_ways(ways: Sequence[Way], mix: Sequence[tuple[Recipe, int]], unit: Uni
         show(f"  {mix[0][0].method.reason}")
     else:
         _show_way("Recommended", shown.pop(0), unit)
+    for line in marking:
+        show(f"  {line}")
     if shown:
         _show_way("Alternative", shown.pop(0), unit)
     if shown:

@@ -9,7 +9,9 @@ from piecewright.measure.length import MM_PER_INCH, Length, Unit
 from piecewright.measure.showing import figure, show, show_exact
 from piecewright.methods.comparing import MadeFrom, Pair, Way
 from piecewright.methods.kinds import name_of
+from piecewright.methods.marking import Drawn, markings
 from piecewright.methods.recipe import Recipe
+from piecewright.workroom.workroom import Workroom
 
 MM_PER_CM = 10
 
@@ -84,6 +86,20 @@ def made_from_words(made: MadeFrom, unit: Unit) -> str:
         "no such unit": f"large enough, but the seams lie in the wrong places; {better}",
     }
     return f"{name}: measures {size} {unit}: {told[made.standing]}"
+
+
+def marking_lines(recipe: Recipe, workroom: Workroom, unit: Unit) -> list[str]:
+    """How its lines may be marked: the cutting lines, or the sewing lines; nothing where none are."""
+    if recipe.method.printed:
+        return []
+    told: dict[str, tuple[str, ...]] = {}
+    ways: tuple[Drawn, ...] = ("cutting", "sewing")
+    for drawn in ways:
+        found = [one.says for one in markings(recipe, drawn, workroom, unit) if one.lines]
+        if found:
+            told[drawn] = found[0]
+    heads = ("To mark", "Or mark the sewing lines")
+    return [f"{head}: {' '.join(says)}" for head, says in zip(heads, told.values(), strict=False)]
 
 
 def starts_of(recipe: Recipe, unit: Unit) -> str:

@@ -128,6 +128,11 @@ def unit_wanted(
     if hand and hand not in known.hands:
         hands = " or ".join(known.hands) if known.hands != ("",) else "no hand"
         raise Refused(Problem(f"{with_article(known.name)} has {hands}, got {shortened(hand)}.", "--hand"))
+    if len(measures) != len(known.measures) and not known.more_measures:
+        named = " and ".join(known.measures) or "nothing"
+        got = f"{len(measures)} lengths" if len(measures) > 1 else "one length" if measures else "none"
+        what = f"{with_article(known.name)} needs {named} besides its size, got {got}."
+        raise Refused(Problem(what, "--measure", "Give finished lengths, with commas between them."))
     many = len(measures) if known.more_fabrics and measures else len(known.fabrics)
     if many > len(NAMES):
         raise Refused(Problem(f"expected up to {len(NAMES)} strips, got {many}."))

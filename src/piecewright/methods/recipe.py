@@ -106,6 +106,7 @@ def _sized(method: Method, unit: Unit, workroom: Workroom) -> Sizing:
     return Sizing(exact, cut, before, "trim")
 
 
+@lru_cache(maxsize=2048)
 def make_recipe(
     method: Method,
     unit: Unit,
