@@ -94,6 +94,13 @@ def test_the_point_of_a_goose_looks_where_it_is_told(token, size, point):
     assert [area(p.outline) for p in small] == [2, 2]
 
 
+def test_a_square_in_a_square_has_its_points_in_the_middles_of_the_sides():
+    unit = block("sky.in.sea")
+    (centre,) = [patch for patch in unit.patches if patch.role == "sky"]
+    assert set(centre.outline) == {(2, 0), (4, 2), (2, 4), (0, 2)}
+    assert sorted(area(patch.outline) for patch in unit.patches) == [2, 2, 2, 2, 8]
+
+
 def test_unit_groups_bear_the_names_of_the_trade():
     parts = block("sky.nw.sea sky.ns.sea\nsea.n.sky -").children
     names = [part.drawing.name for part in parts]

@@ -4,6 +4,7 @@ sky            a plain patch of sky
 sky.nw.sea     a half-square triangle: sky in the north-west corner, sea the rest (nw ne sw se)
 sky.ns.sea     an hourglass: sky north and south, sea east and west (ns ew)
 sea.n.sky      a flying goose of sea whose point looks north, over two corners of sky (n e s w)
+sky.in.sea     a square-in-a-square: sky on point, four corners of sea
 -              the unit on the left goes on here
 :              the unit above goes on here
 """
@@ -23,6 +24,7 @@ KIND_OF: dict[str, str] = {
     **dict.fromkeys(("nw", "ne", "sw", "se"), "hst"),
     **dict.fromkeys(("ns", "ew"), "hourglass"),
     **dict.fromkeys(("n", "e", "s", "w"), "geese"),
+    "in": "insquare",
 }
 
 _ROLE = re.compile(r"[A-Za-z][A-Za-z0-9_]*")
