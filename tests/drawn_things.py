@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import msgspec
 
 from piecewright.bench.bench import Bench
@@ -14,26 +16,32 @@ from piecewright.cutting.wanted import Demand
 from piecewright.cutting.wanted import Supply as Bolt
 from piecewright.drawing.palette import Palette
 from piecewright.measure.length import ZERO, inches
-from piecewright.methods import METHODS
+from piecewright.methods import ways_for
 from piecewright.methods.method import Unit
 from piecewright.methods.recipe import Recipe, make_recipe, written_for
 from piecewright.workroom.workroom import Workroom
+from promises import unit_of
 
 WORKROOM = Workroom()
 COARSE = Workroom(rounding=inches("1/2"))
 PALETTE = Palette(
-    {"navy": ("#1f3350",), "fog": ("#e4e6e1",), "lantern": ("#d9922e",)},
-    {"navy": "navy solid", "fog": "fog, a pale grey solid", "lantern": "lantern amber"},
+    {"navy": ("#1f3350",), "fog": ("#e4e6e1",), "lantern": ("#d9922e",), "tide": ("#7a9e9f",)},
+    {"navy": "navy solid", "fog": "fog, a pale grey solid", "lantern": "lantern amber", "tide": "tide"},
 )
-FABRICS = {"hst": ("navy", "fog"), "hourglass": ("lantern", "navy"), "geese": ("fog", "navy")}
+FABRICS = {"hourglass": ("lantern", "navy"), "geese": ("fog", "navy")}
+
+
+def coloured(unit: Unit) -> Unit:
+    """The unit in the fabrics of the palette."""
+    own = list(dict.fromkeys(unit.fabrics))
+    names = FABRICS.get(unit.kind, tuple(PALETTE.colours))
+    return replace(unit, fabrics=tuple(names[own.index(fabric)] for fabric in unit.fabrics))
 
 
 def recipe(kind: str, way: str, height: str = "2", workroom: Workroom = WORKROOM) -> Recipe:
     """`recipe("hst", "two at a time")`: a unit of this finished height."""
-    method = next(m for m in METHODS if (m.kind, m.name) == (kind, way))
-    high = inches(height)
-    unit = Unit(method.kind, FABRICS[kind], high * 2 if kind == "geese" else high, high)
-    return make_recipe(method, unit, workroom)
+    unit = coloured(unit_of(kind, inches(height)))
+    return make_recipe(next(m for m in ways_for(unit, workroom) if m.name == way), unit, workroom)
 
 
 def star(rows: Towards = "open") -> Cloth:

@@ -44,8 +44,8 @@ def star_block() -> str:
     return block_svg(draw_block(design, "star"), palette_of(design), labelled=True)
 
 
-def truing() -> str:
-    made = recipe("hst", "two at a time", workroom=COARSE)
+def truing(kind: str, way: str, height: str = "2") -> str:
+    made = recipe(kind, way, height, COARSE)
     moment = next(m for m in run_through(made, COARSE) if isinstance(m.step, TrueUp))
     assert isinstance(moment.step, TrueUp)
     return truing_svg(moment.before.piles["unit"].kinds[0][0], moment.step, seam_of(COARSE), PALETTE)
@@ -54,11 +54,26 @@ def truing() -> str:
 PICTURES: dict[str, Callable[[], str]] = {
     "hst-two-at-a-time": lambda: method_svg(recipe("hst", "two at a time"), WORKROOM, PALETTE),
     "geese-four-at-a-time": lambda: method_svg(recipe("geese", "four at a time"), WORKROOM, PALETTE),
+    "hst-grid-3-x-3": lambda: method_svg(recipe("hst", "grid 3 x 3"), WORKROOM, PALETTE),
+    "half-rectangle": lambda: method_svg(recipe("hrt", "from cut rectangles", "4"), WORKROOM, PALETTE),
+    "square-in-a-square": lambda: method_svg(recipe("insquare", "from cut triangles"), WORKROOM, PALETTE),
+    "corner-flipped-bonus-saved": lambda: method_svg(
+        recipe("corner1", "stitch and flip, bonus saved", "4"), WORKROOM, PALETTE
+    ),
+    "nine-patch-strip-sets": lambda: method_svg(recipe("ninepatch", "strip sets", "3"), WORKROOM, PALETTE),
+    "log-cabin": lambda: method_svg(recipe("logcabin", "log by log", "6"), WORKROOM, PALETTE),
+    "goose-on-a-foundation": lambda: method_svg(recipe("geese", "on a foundation"), WORKROOM, PALETTE),
+    "diamonds-from-a-strip": lambda: method_svg(recipe("diamond45", "from strips"), WORKROOM, PALETTE),
+    "star-set-in": lambda: method_svg(recipe("star8", "set in", "12"), WORKROOM, PALETTE),
+    "quarter-circle": lambda: method_svg(recipe("quarter-circle", "by template", "4"), WORKROOM, PALETTE),
     "sawtooth-star-block": star_block,
     "small-layout": lambda: layout_svg(small_layout(), PALETTE),
     "sawtooth-star-pressing": lambda: pressing_svg(star(), PALETTE, "Sawtooth star"),
     "sawtooth-star-joining": lambda: joining_svg(star(), PALETTE, "Sawtooth star"),
-    "hst-truing": truing,
+    "hst-truing": lambda: truing("hst", "two at a time"),
+    "geese-truing": lambda: truing("geese", "four at a time"),
+    "half-rectangle-truing": lambda: truing("hrt", "from cut rectangles, trimmed", "4"),
+    "square-in-a-square-truing": lambda: truing("insquare", "from cut triangles, trimmed", "12"),
 }
 
 
@@ -153,6 +168,8 @@ def test_a_stamp_is_drawn_once_and_used_again() -> None:
 DRAWN: dict[str, Callable[[Pen], None]] = {
     "hst two": lambda pen: draw_method(pen, recipe("hst", "two at a time"), WORKROOM, PALETTE),
     "hst four": lambda pen: draw_method(pen, recipe("hst", "four at a time"), WORKROOM, PALETTE),
+    "strip sets": lambda pen: draw_method(pen, recipe("ninepatch", "strip sets", "3"), WORKROOM, PALETTE),
+    "log cabin": lambda pen: draw_method(pen, recipe("logcabin", "on a foundation"), WORKROOM, PALETTE),
     "geese flip": lambda pen: draw_method(pen, recipe("geese", "stitch and flip"), WORKROOM, PALETTE),
     "layout": lambda pen: draw_layout(pen, small_layout(), PALETTE),
     "pressing": lambda pen: draw_pressing_picture(pen, star(), PALETTE),

@@ -4,23 +4,21 @@ from __future__ import annotations
 
 from piecewright.bench.bench import Bench, seam_of
 from piecewright.bench.plan import Have, Supply
-from piecewright.bench.steps import CutApart, Gather, Join, Press, Stack, TrueUp
-from piecewright.drawing.frames import Frame, draw_rows
+from piecewright.bench.steps import Gather, Press
+from piecewright.drawing.foundation_frames import foundation_frames
+from piecewright.drawing.frames import Frame, draw_rows, filled_rows
 from piecewright.drawing.look import PAGE_WIDTH
-from piecewright.drawing.method_frames import Moment, Telling
+from piecewright.drawing.method_chapters import chapters
+from piecewright.drawing.method_frames import Moment, Telling, exact_size
+from piecewright.drawing.method_story import Story
 from piecewright.drawing.palette import Palette
 from piecewright.drawing.pen import Pen
 from piecewright.drawing.svg_pen import SvgPen
-from piecewright.drawing.truing import upright
-from piecewright.drawing.writing import measured_size, size_in_words
-from piecewright.geometry.isometry import STILL, Isometry
 from piecewright.measure.length import ZERO, Unit, inches
+from piecewright.methods.foundation.way import NAME as ON_A_FOUNDATION
 from piecewright.methods.kinds import name_of
 from piecewright.methods.recipe import Recipe
 from piecewright.workroom.workroom import Workroom
-
-MADE = "unit"
-"""The pile in which a recipe's units end."""
 
 
 def run_through(recipe: Recipe, workroom: Workroom) -> list[Moment]:
@@ -51,49 +49,17 @@ def run_through(recipe: Recipe, workroom: Workroom) -> list[Moment]:
     return moments
 
 
-def method_rows(recipe: Recipe, workroom: Workroom, palette: Palette, unit: Unit) -> list[tuple[Frame, ...]]:
-    """The frames of a recipe, one row for each stack."""
+def method_rows(
+    recipe: Recipe, workroom: Workroom, palette: Palette, unit: Unit, width: float = PAGE_WIDTH
+) -> list[tuple[Frame, ...]]:
+    """The frames of a recipe in rows; what belongs together stands in one row where there is room."""
     starts = {f"start {k}": size for k, size in enumerate(recipe.start_sizes())}
     telling = Telling(seam_of(workroom), palette, unit, starts)
-    rows: list[tuple[Frame, ...]] = []
-    sliced: list[tuple[Moment, CutApart]] = []
-    for moment in run_through(recipe, workroom):
-        step = moment.step
-        if isinstance(step, CutApart):
-            sliced.append((moment, step))
-        elif isinstance(step, Stack):
-            rows.append(
-                (*telling.stack(moment, step), _opened(telling, moment, step.gives[0], recipe, workroom))
-            )
-        elif isinstance(step, Join):
-            place = _standing(moment, step.gives, recipe, workroom)
-            opened = _opened(telling, moment, step.gives, recipe, workroom)
-            rows.append((*telling.cut_apart(sliced), telling.join(moment, step, place), opened))
-        elif isinstance(step, TrueUp) and step.by == "trim":
-            cloth = moment.before.piles[step.pile].kinds[0][0]
-            place = _standing(moment, step.pile, recipe, workroom)
-            rows[-1] = (*rows[-1], telling.true_up(cloth, step, place))
-    return rows
-
-
-def _standing(moment: Moment, gives: str, recipe: Recipe, workroom: Workroom) -> Isometry:
-    """How what was made is turned for its picture: a unit that is ready stands upright."""
-    if gives != MADE:
-        return STILL
-    width, height = recipe.unit.raw(workroom.take_up)
-    table = moment.before if isinstance(moment.step, TrueUp) else moment.after
-    cloth = table.piles[gives].kinds[0][0]
-    return upright(cloth, recipe.method.landmark, (float(width), float(height)), seam_of(workroom))
-
-
-def _opened(telling: Telling, moment: Moment, gives: str, recipe: Recipe, workroom: Workroom) -> Frame:
-    pile = moment.after.piles[gives]
-    labels: tuple[str, ...] = (f"makes {pile.count}",)
-    if gives == MADE:
-        labels = (*labels, measured_size(recipe.sizing.before, telling.unit))
-        if recipe.sizing.truing == "ease":
-            labels = (*labels, "leave as it is")
-    return telling.opened(pile.kinds[0][0], _standing(moment, gives, recipe, workroom), labels)
+    story = Story(recipe, workroom, telling)
+    moments = run_through(recipe, workroom)
+    if recipe.method.name == ON_A_FOUNDATION:
+        return filled_rows(foundation_frames(story, moments), width)
+    return filled_rows([frames for chapter in chapters(moments) for frames in story.told(chapter)], width)
 
 
 def draw_method(
@@ -105,16 +71,18 @@ def draw_method(
     width: float = PAGE_WIDTH,
 ) -> None:
     """The steps of a recipe in rows of frames within so many points; raises Refused as the bench does."""
-    draw_rows(pen, method_rows(recipe, workroom, palette, unit), width)
+    draw_rows(pen, method_rows(recipe, workroom, palette, unit, width), width)
 
 
 def method_svg(
     recipe: Recipe, workroom: Workroom, palette: Palette, unit: Unit = "in", width: float = PAGE_WIDTH
 ) -> str:
     """The picture of a recipe as SVG."""
-    rows = method_rows(recipe, workroom, palette, unit)
+    rows = method_rows(recipe, workroom, palette, unit, width)
     title = f"{name_of(recipe.unit.kind)}, {recipe.method.name}".capitalize()
-    raw = size_in_words(*recipe.unit.raw(workroom.take_up), unit)
+    width_raw, height_raw = recipe.unit.raw(workroom.take_up)
+    square = " square" if width_raw == height_raw else ""
+    raw = f"{exact_size(width_raw, height_raw, unit).replace(' × ', ' x ')}{square}"
     told = " ".join(
         f"{number} {frame.in_words}." for number, frame in enumerate((f for row in rows for f in row), 1)
     )

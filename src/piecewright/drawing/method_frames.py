@@ -2,23 +2,21 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from piecewright.bench.cloth import Cloth, SeamSize
-from piecewright.bench.doing import Table, where
-from piecewright.bench.stacking import slice_apart
-from piecewright.bench.steps import AnyStep, CutApart, Join, Stack, TrueUp
-from piecewright.drawing.cloths import draw_faces, draw_pressing, draw_sewn
+from piecewright.bench.cloth import Cloth, Seam, SeamSize
+from piecewright.bench.doing import Table
+from piecewright.bench.steps import AnyStep, CutApart, CutOut, Join, Stack, TrueUp
+from piecewright.drawing.cloths import draw_pressing, draw_sewn
+from piecewright.drawing.cutting_frames import cut_apart_item, cut_out_item
 from piecewright.drawing.frames import Box, Frame, Item
 from piecewright.drawing.joining import draw_apart, laid_apart
-from piecewright.drawing.look import CUT
-from piecewright.drawing.on_cloth import across_cloth, longer, pulled_apart, sides_of
+from piecewright.drawing.on_cloth import pulled_apart, sides_of
 from piecewright.drawing.palette import Palette
 from piecewright.drawing.pen import Pen, View
+from piecewright.drawing.shortened import is_long, shortened
 from piecewright.drawing.stack_scene import (
-    GAP,
     LIFT,
     OVERHANG,
     StackScene,
@@ -29,13 +27,33 @@ from piecewright.drawing.stack_scene import (
     stack_scene,
 )
 from piecewright.drawing.truing import draw_truing_at, truing_box
-from piecewright.drawing.writing import counted, short_name, size_of
-from piecewright.geometry.isometry import Isometry
-from piecewright.geometry.polygon import Line, bounds, centroid, edges, placed
+from piecewright.drawing.writing import counted, short_name
+from piecewright.geometry.isometry import STILL, Isometry
+from piecewright.geometry.polygon import Line, bounds, edges, placed
 from piecewright.measure.length import Length, Unit
+from piecewright.measure.showing import figure, figure_float, show_exact
 
 PRESS_ARROW = 6.5
 JOIN_GAP = 0.34
+MOST_TAKEN = 5
+"""So many things are shown in one frame of what to take."""
+
+MOST_MARKED = 6
+"""With more seams in a cloth than this its pressing marks would hide it."""
+
+FEW_SIDES = 4
+"""A path of more sides than this is a curve."""
+
+
+@dataclass(frozen=True)
+class Taken:
+    """A thing that is taken: its pile, one of it, how many each of so many times; of a scrap its number."""
+
+    name: str
+    cloth: Cloth
+    count: int
+    times: int = 1
+    number: str = ""
 
 
 @dataclass(frozen=True)
@@ -56,38 +74,37 @@ class Telling:
     unit: Unit
     starts: dict[str, tuple[Length, Length]]
 
-    def take(self, names: Sequence[str], moment: Moment, times: int) -> Frame:
-        """What one needs for a step: each thing once, with how many."""
-        items = []
-        for name, count in Counter(names).items():
-            cloth = moment.before.only(name)
-            items.append(self._laid_out(cloth, self._labels(name, cloth, count, times)))
-        return Frame("Take", tuple(items))
+    def take(self, things: Sequence[Taken]) -> tuple[Frame, ...]:
+        """What one needs: each thing once, with how many; a few in each frame."""
+        items = [shortened(self.whole(taken.cloth, self._labels(taken))) for taken in things]
+        groups = [items[k : k + MOST_TAKEN] for k in range(0, len(items), MOST_TAKEN)]
+        return tuple(Frame("and" if k else "Take", tuple(group)) for k, group in enumerate(groups))
 
-    def _laid_out(self, cloth: Cloth, labels: tuple[str, ...]) -> Item:
+    def whole(self, cloth: Cloth, labels: tuple[str, ...], place: Isometry = STILL) -> Item:
+        """A cloth as it lies."""
+
         def draw(pen: Pen, view: View) -> None:
-            draw_sewn(pen, cloth, self.palette, view)
+            draw_sewn(pen, cloth, self.palette, view, place)
 
-        return Item(bounds(cloth.raw), draw, labels)
+        return Item(bounds(placed(cloth.raw, place)), draw, labels)
 
-    def _labels(self, name: str, cloth: Cloth, count: int, times: int) -> tuple[str, ...]:
-        if name not in self.starts:
-            return (f"each of the {times}" if times > 1 and count == 1 else f"{count} of these",)
-        width, height = self.starts[name]
-        shape = "square" if width == height else "rectangle"
-        size = f"{size_of(width, height, self.unit)} {self.unit}"
-        return counted(count, shape), size, short_name(self.palette.name(cloth.faces[0].fabric))
+    def _labels(self, taken: Taken) -> tuple[str, ...]:
+        if taken.name not in self.starts:
+            if taken.times > 1 and taken.count == 1:
+                return (f"each of the {taken.times}",)
+            return (f"{taken.count} of these",)
+        width, height = self.starts[taken.name]
+        long = is_long(float(width), float(height))
+        shape = "square" if width == height else "strip" if long else "rectangle"
+        size = exact_size(width, height, self.unit)
+        what = taken.number or counted(taken.count, shape)
+        return what, size, short_name(self.palette.name(taken.cloth.faces[0].fabric))
 
     def stack(self, moment: Moment, step: Stack) -> tuple[Frame, ...]:
-        """Taking, laying, sewing and cutting."""
+        """Laying, sewing and cutting."""
         scene = stack_scene(step, moment.before, self.seam)
-        names = (step.base, *(lay.name for lay in step.tops))
-        return (
-            self.take(names, moment, step.times),
-            self._lay(scene),
-            self._sew(scene, step),
-            self._cut(scene),
-        )
+        cut = (self._cut(scene),) if scene.cuts else ()
+        return (self._lay(scene), self._sew(scene, step), *cut)
 
     def _lay(self, scene: StackScene) -> Frame:
         def draw(pen: Pen, view: View) -> None:
@@ -107,53 +124,42 @@ class Telling:
         def draw(pen: Pen, view: View) -> None:
             draw_cut_apart(pen, scene, self.palette, view)
 
-        moves = [pulled_apart(sides_of(o.centre, scene.cuts), scene.cuts, GAP) for o in scene.opened]
+        moves = [pulled_apart(sides_of(o.centre, scene.cuts), scene.cuts, scene.gap) for o in scene.opened]
         around = max(abs(x) for move in moves for x in move) + OVERHANG
         kept = sum(region.cloth is not None for region in scene.opened)
         caption = "Cut apart" if kept == len(scene.opened) else "Trim"
-        return Frame(caption, (Item(scene.box, draw, (), around),))
+        return Frame(caption, (shortened(Item(scene.box, draw, (), around), scene.near),))
 
-    def cut_apart(self, moments: Sequence[tuple[Moment, CutApart]]) -> tuple[Frame, Frame]:
-        """Several pieces, each cut apart: taking and cutting."""
-        names = [step.takes for _, step in moments]
-        first = moments[0][0]
-        items = tuple(self._sliced(moment.before.only(step.takes), step) for moment, step in moments)
-        return self.take(names, first, moments[0][1].times), Frame("Cut apart", items)
+    def cut_apart(self, moment: Moment, step: CutApart, labels: tuple[str, ...] = ()) -> Item:
+        """A piece, or what has been sewn, cut along lines."""
+        return cut_apart_item(moment.before.only(step.takes), step, self.seam, self.palette, labels)
 
-    def _sliced(self, cloth: Cloth, step: CutApart) -> Item:
-        cuts = [where(ruled, self.seam) for ruled in step.cut]
-        parts = slice_apart(cloth, cuts, self.seam)
-
-        def draw(pen: Pen, view: View) -> None:
-            for part in parts:
-                by = pulled_apart(sides_of(centroid(part.raw), cuts), cuts, GAP)
-                draw_faces(pen, part.faces, self.palette, view.moved(by))
-            for line in cuts:
-                across = across_cloth(line, [face.seen for face in cloth.faces])
-                if across:
-                    pen.polyline(longer(_on_paper(view, across), OVERHANG), CUT)
-
-        return Item(bounds(cloth.raw), draw, (), GAP / 2 + OVERHANG)
+    def cut_out(self, moment: Moment, step: CutOut, labels: tuple[str, ...] = ()) -> Item:
+        """A piece with a template on it, or what has been sewn, cut round an outline."""
+        cloth = moment.before.only(step.takes)
+        return cut_out_item(cloth, step, self.seam.take_up, self.palette, labels, not cloth.seams)
 
     def join(self, moment: Moment, step: Join, place: Isometry) -> Frame:
         """The parts laid apart with the seam between."""
-        cloth = moment.after.only(step.gives)
-        apart = laid_apart(cloth, JOIN_GAP * min(cloth.size), 1).moved(place, (0.0, 0.0))
+        cloth = moment.after.piles[step.gives].kinds[0][0]
+        gap = JOIN_GAP * min(cloth.size) / max(1, len(cloth.parts) - 1)
+        apart = laid_apart(cloth, gap, 1).moved(place, (0.0, 0.0))
 
         def draw(pen: Pen, view: View) -> None:
             draw_apart(pen, apart, self.palette, view, raw=True)
 
         box = bounds([p for part, at in apart.parts for p in placed(part.raw, at)])
-        return Frame("Lay face to face, sew", (Item(box, draw),))
+        return Frame(joining_words(step), (shortened(Item(box, draw)),))
 
-    def opened(self, cloth: Cloth, place: Isometry, labels: tuple[str, ...]) -> Frame:
-        """What came of it, opened and pressed."""
+    def opened(self, cloth: Cloth, place: Isometry, labels: tuple[str, ...]) -> Item:
+        """What came of it, opened and pressed; arrows at the seams sewn last."""
+        own = Cloth(cloth.raw, cloth.net, cloth.faces, (), _marked_seams(cloth), cloth.all_caught)
 
         def draw(pen: Pen, view: View) -> None:
             draw_sewn(pen, cloth, self.palette, view, place)
-            draw_pressing(pen, cloth, view, place, net=False, arrow=PRESS_ARROW)
+            draw_pressing(pen, own, view, place, net=False, arrow=PRESS_ARROW)
 
-        return Frame("Open and press", (Item(bounds(placed(cloth.raw, place)), draw, labels),))
+        return shortened(Item(bounds(placed(cloth.raw, place)), draw, labels))
 
     def true_up(self, cloth: Cloth, step: TrueUp, place: Isometry) -> Frame:
         """The ruler on the unit."""
@@ -162,16 +168,25 @@ class Telling:
         def draw(pen: Pen, view: View) -> None:
             draw_truing_at(pen, cloth, step, place, self.palette, view, self.unit)
 
-        label = f"to {size_of(step.width, step.height, self.unit)} {self.unit}"
+        label = f"to {exact_size(step.width, step.height, self.unit)}"
         return Frame("True up", (Item(box, draw, (label,), 3.0),))
 
 
 def _over(scene: StackScene, draw: Callable[[Pen, View], None]) -> Item:
-    return Item(scene.box, draw, (), LIFT[0])
+    return shortened(Item(scene.box, draw, (), LIFT[0]), scene.near)
 
 
-def _on_paper(view: View, line: Line) -> Line:
-    return view.at(line[0]), view.at(line[1])
+def _marked_seams(cloth: Cloth) -> tuple[Seam, ...]:
+    """The seams marked for pressing: those sewn last, of a curve its middle; none where there are many."""
+    seams = tuple(_middle(seam) for seam in cloth.own_seams if seam.pressed)
+    return seams if len(seams) <= MOST_MARKED else ()
+
+
+def _middle(seam: Seam) -> Seam:
+    count = len(seam.segments)
+    if count <= FEW_SIDES:
+        return seam
+    return replace(seam, path=seam.segments[count // 2], pressed=(seam.pressed[count // 2],))
 
 
 def sewing_words(scene: StackScene, step: Stack) -> str:
@@ -189,3 +204,40 @@ def sewing_words(scene: StackScene, step: Stack) -> str:
 def edges_of(scene: StackScene) -> list[Line]:
     """The edges of the base."""
     return [edge for polygon in scene.layers[0].polygons for edge in edges(polygon)]
+
+
+def joining_words(step: Join) -> str:
+    """How two things are joined, in a few words."""
+    most = max(len(sides) for part in step.parts for sides in (part.entry, part.exit))
+    if most > FEW_SIDES:
+        return "Pin and sew round the curve"
+    return "Set in, from dot to dot" if most > 1 else "Lay face to face, sew"
+
+
+def exact_size(width: Length, height: Length, unit: Unit) -> str:
+    """A size as it is cut: on the ruler's marks, or in decimals where the ruler has none.
+
+    >>> from piecewright.measure.length import inches, mm
+    >>> exact_size(inches("2 7/8"), inches("2 7/8"), "in"), exact_size(mm(67), inches(4), "in")
+    ('2 7/8 in', '2.6378 × 4 in')
+    """
+    return _size([_decimal(figure(side, unit), float(side), unit) for side in (width, height)], unit)
+
+
+def exact_measured(size: tuple[float, float], unit: Unit) -> str:
+    """The same for a computed size in inches.
+
+    >>> exact_measured((2.5, 2.5), "in"), exact_measured((4.2678, 2.0), "in")
+    ('2 1/2 in', '4.2678 × 2 in')
+    """
+    return _size([_decimal(figure_float(side, unit), side, unit) for side in size], unit)
+
+
+def _decimal(shown: str, side: float, unit: Unit) -> str:
+    if not shown.startswith("about"):
+        return shown
+    return show_exact(side, unit).removesuffix(f" {unit}").rstrip("0").rstrip(".")
+
+
+def _size(sides: list[str], unit: Unit) -> str:
+    return f"{' × '.join(dict.fromkeys(sides))} {unit}"

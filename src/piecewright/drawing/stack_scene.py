@@ -37,6 +37,9 @@ OVERHANG = 4.0
 TOO_NEAR = 5.0
 """A gap along a cut, how far a cut runs beyond the cloth, when a mark hides behind stitching; points."""
 
+MANY_CUTS = 4
+"""With more cuts than this the gaps along them are narrower."""
+
 
 @dataclass(frozen=True)
 class Layer:
@@ -66,6 +69,18 @@ class StackScene:
     def box(self) -> Box:
         """The bounds of all layers, in inches."""
         return bounds([p for layer in self.layers for polygon in layer.polygons for p in polygon])
+
+    @cached_property
+    def near(self) -> float:
+        """How much of the left end of a long stack shows its first cuts, in inches."""
+        x0, _, x1, _ = self.box
+        reach = sorted(x for line in self.cuts for x in (max(line[0][0], line[1][0]) - x0,))
+        return reach[min(2, len(reach) - 1)] if reach and reach[0] < (x1 - x0) / 2 else 0.0
+
+    @cached_property
+    def gap(self) -> float:
+        """How far parts are pulled apart along each cut, in points: less the more cuts there are."""
+        return GAP if len(self.cuts) <= MANY_CUTS else GAP * MANY_CUTS / len(self.cuts)
 
     @cached_property
     def marks(self) -> list[Line]:
@@ -165,7 +180,7 @@ def draw_cut_apart(pen: Pen, scene: StackScene, palette: Palette, view: View) ->
     """The regions drawn apart along the cuts; what is not held by stitching is hatched."""
     for region in scene.opened:
         sides = sides_of(region.centre, scene.cuts)
-        own = view.moved(pulled_apart(sides, scene.cuts, GAP))
+        own = view.moved(pulled_apart(sides, scene.cuts, scene.gap))
         for layer in scene.layers:
             lying = own.moved(LIFT) if layer.wrong else own
             _draw_part(pen, layer, sides, scene.cuts, palette, lying, region.cloth is None)

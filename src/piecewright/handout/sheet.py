@@ -82,11 +82,24 @@ class ExpectedSize:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class SizeVerdicts:
+    """What to make of each size that a ruler may show on one side of a unit, the smallest sizes first.
+
+    `side` heads the figures: `in`, or `in wide` and `in high`; `when` of each verdict is a range of sizes.
+    Both sides of a unit have the same verdicts in the same order.
+    """
+
+    side: str
+    verdicts: tuple[Verdict, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class UnitMaking:
     """How all units of one kind and cloth are made; printed as a card.
 
     `alternative` is the one other way worth naming, with its reason. `pictures` stand in a row: stack,
-    mark, sew, cut. `more` are the further ways, a line each.
+    mark, sew, cut. `measured` tells what to do with a unit of each size, beside the size to expect. `more`
+    are the further ways, a line each.
     """
 
     name: str
@@ -99,6 +112,7 @@ class UnitMaking:
     pictures: tuple[Picture, ...] = ()
     steps: tuple[str, ...] = ()
     sizes: tuple[ExpectedSize, ...] = ()
+    measured: tuple[SizeVerdicts, ...] = ()
     verdicts: tuple[Verdict, ...] = ()
     pressing: str = ""
     more: tuple[str, ...] = ()

@@ -2,32 +2,41 @@
 
 from __future__ import annotations
 
+from piecewright.design.kinds import kind_of
 from piecewright.drawing.method import method_svg
 from piecewright.drawing.palette import palette_of
 from piecewright.drawing.truing import LANDMARK_WORDS
-from piecewright.handout.sheet import ExpectedSize, Picture, UnitMaking
+from piecewright.handout.sheet import ExpectedSize, Picture, SizeVerdicts, UnitMaking
+from piecewright.handout.standing import Verdict
 from piecewright.handout.tell_cloth import count_of
 from piecewright.measure.length import Length, Unit
 from piecewright.measure.showing import figure, figure_float, show, show_exact, show_float
 from piecewright.methods.effort import cost_of, effort_of
 from piecewright.methods.kinds import name_of
 from piecewright.methods.recipe import Recipe
+from piecewright.methods.verdicts import verdict_tables
 from piecewright.planning.counting import makings
 from piecewright.planning.job import Job
 from piecewright.planning.things import UnitThing
 from piecewright.planning.uses import plural, uses_of
+from piecewright.workroom.workroom import Workroom
+
+ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth")
+
+SIDES = {"size": "", "width": " wide", "height": " high"}
 
 
 def units(job: Job) -> tuple[UnitMaking, ...]:
     """A card for every kind of unit, in the order of the work."""
-    found = [t for t in job.things.values() if isinstance(t, UnitThing) and job.counts[t.name]]
+    made = [t for t in job.things.values() if isinstance(t, UnitThing)]
+    found = [thing for thing in made if makings(job.things, job.counts, thing.name)]
     return tuple(_unit(job, thing) for thing in found)
 
 
 def _unit(job: Job, thing: UnitThing) -> UnitMaking:
     recipe, unit = thing.recipe, job.design.unit
     count = job.counts[thing.name]
-    batches = makings(thing, count)
+    batches = makings(job.things, job.counts, thing.name)
     over = batches * recipe.method.makes - count
     other = thing.others[0] if thing.others else None
     return UnitMaking(
@@ -47,6 +56,7 @@ def _unit(job: Job, thing: UnitThing) -> UnitMaking:
         ),
         steps=(*recipe.method.says, *_truing(recipe, unit)),
         sizes=_sizes(recipe, unit),
+        measured=size_verdicts(recipe, job.workroom, unit),
         pressing=_pressing(job, thing),
         more=tuple(f"{r.method.name}: {_compared(job, r, recipe, count)}" for r in thing.others[1:]),
         sums=_sums(job, thing, count, batches),
@@ -54,8 +64,9 @@ def _unit(job: Job, thing: UnitThing) -> UnitMaking:
 
 
 def _title(recipe: Recipe, unit: Unit) -> str:
-    kind = plural(name_of(recipe.unit.kind)).capitalize()
-    return f"{kind}, {size_words(recipe, unit)} finished: {' and '.join(recipe.unit.fabrics)}"
+    hand = f"{recipe.unit.hand}-hand " if recipe.unit.hand else ""
+    kind = f"{hand}{plural(name_of(recipe.unit.kind))}".capitalize()
+    return f"{kind}, {size_words(recipe, unit)} finished: {' and '.join(dict.fromkeys(recipe.unit.fabrics))}"
 
 
 def size_words(recipe: Recipe, unit: Unit) -> str:
@@ -82,6 +93,25 @@ def _sizes(recipe: Recipe, unit: Unit) -> tuple[ExpectedSize, ...]:
     return (before, ExpectedSize(what=what, size=after))
 
 
+def size_verdicts(recipe: Recipe, workroom: Workroom, unit: Unit) -> tuple[SizeVerdicts, ...]:
+    """The verdicts on what a unit may measure before it is trued up, the figures in the design's unit.
+
+    A unit that is no rectangle has none: a ruler laid along its width says nothing of its sides.
+    """
+    if not recipe.unit.is_rectangle:
+        return ()
+    return tuple(
+        SizeVerdicts(
+            side=f"{unit}{SIDES[table.side]}",
+            verdicts=tuple(
+                Verdict(verdict=row.verdict, when=row.sizes(unit).replace(f" {unit}", ""))
+                for row in table.rows
+            ),
+        )
+        for table in verdict_tables(recipe, workroom)
+    )
+
+
 def size_of(size: tuple[float, float], unit: Unit) -> str:
     """A raw size in words, square or not."""
     width, height = size
@@ -98,17 +128,22 @@ def _truing(recipe: Recipe, unit: Unit) -> tuple[str, ...]:
 
 
 def _pressing(job: Job, thing: UnitThing) -> str:
-    seam = thing.cloth.own_seams[0].name
-    first, second = thing.recipe.unit.fabrics
-    cloth = first if job.pressings.towards(seam) == "first" else second
-    if thing.recipe.unit.kind == "geese":
-        outwards = cloth == second
-        return "Press away from the point, to the corners." if outwards else "Press towards the point."
+    recipe, fabrics = thing.recipe, thing.recipe.unit.fabrics
+    if recipe.method.pressed_as_written or not thing.cloth.own_seams:
+        return "Press as the steps say." if thing.cloth.seams else ""
+    to_first = job.pressings.towards(thing.cloth.own_seams[0].name) == "first"
     if any("either" in s.pressed for s in thing.cloth.own_seams):
+        cloth = fabrics[0] if to_first else fabrics[-1]
         return (
             f"Press the first seams towards {cloth}; the last seam lies either way, half of the units each."
         )
-    return f"Press towards {cloth}."
+    if kind_of(recipe.unit.kind).outwards:
+        if recipe.unit.kind == "geese":
+            return "Press towards the point." if to_first else "Press away from the point, to the corners."
+        return f"Press inwards, to {fabrics[0]}." if to_first else f"Press outwards, away from {fabrics[0]}."
+    if len(set(fabrics)) > 2:
+        return "Press all seams towards the cloth that was laid on " + ("below." if to_first else "top.")
+    return f"Press towards {fabrics[0] if to_first else fabrics[-1]}."
 
 
 def _compared(job: Job, other: Recipe, taken: Recipe, count: int) -> str:
@@ -123,6 +158,10 @@ def _compared(job: Job, other: Recipe, taken: Recipe, count: int) -> str:
     return f"{other.method.reason} ({', '.join(told)})"
 
 
+def _numbered(number: int) -> str:
+    return f"{ORDINALS[number]} size" if number < len(ORDINALS) else f"size {number + 1}"
+
+
 def _sums(job: Job, thing: UnitThing, count: int, batches: int) -> tuple[str, ...]:
     recipe, unit = thing.recipe, job.design.unit
     raw = _raw(recipe, unit, job.workroom.take_up)
@@ -130,7 +169,7 @@ def _sums(job: Job, thing: UnitThing, count: int, batches: int) -> tuple[str, ..
     take_up = show(job.workroom.take_up, unit)
     sums = [f"{finished} finished + 2 x {take_up} seam = {raw} unfinished"]
     for number, (exact, cut) in enumerate(zip(recipe.sizing.exact, recipe.sizing.cut, strict=True)):
-        name = "start" if len(recipe.sizing.exact) == 1 else ("first size", "second size")[number]
+        name = "start" if len(recipe.sizing.exact) == 1 else _numbered(number)
         sums.append(f"{name}: {show_exact(exact, unit)} is exact, found on the bench; cut {show(cut, unit)}")
     per = recipe.method.makes
     sums.append(f"{count} / {per} at a time = {batches} {'batch' if batches == 1 else 'batches'}")
