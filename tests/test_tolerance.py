@@ -32,7 +32,7 @@ from piecewright.workroom.strip_test import own_seam
 from piecewright.workroom.workroom import INCH_WORKROOM, Workroom, default_workroom
 
 EXAMPLES = Path(__file__).parent.parent / "examples"
-SQUARES = "sea sky sea\nsky sea sky\nsea sky sea"
+SQUARES = "sea sea sea\nsky sea sky\nsea sky sky"
 FOUR_SIGMA = 4.0  # A sample lies farther off once in 16,000 times.
 
 

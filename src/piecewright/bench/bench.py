@@ -23,7 +23,7 @@ from piecewright.bench.cloth import Cloth, SeamSize, piece
 from piecewright.bench.doing import Rules, Table, done
 from piecewright.bench.piles import Pile
 from piecewright.bench.plan import Have, Supply
-from piecewright.bench.steps import AnyStep
+from piecewright.bench.steps import AnyStep, CutStrips
 from piecewright.bench.truing import Allowed
 from piecewright.geometry.polygon import rectangle
 from piecewright.measure.length import ZERO, Length, inches
@@ -110,10 +110,14 @@ class Bench:
         self.table = self.table.with_pile(thing.name, pile, starts=starts)
 
     def _trial(self, thing: Have) -> Cloth:
-        """What the steps of a thing make, on a bench of their own with plenty of cloth."""
+        """What the steps of a thing make, on a bench of their own with plenty of cloth.
+
+        What it was cut from need not be among the plan's cloth any more.
+        """
+        gone = {step.fabric: PLENTY for step in thing.made_by if isinstance(step, CutStrips)}
         supplies = [
             Supply(fabric=fabric, width=width, length=PLENTY, one_way=fabric in self.rules.one_way)
-            for fabric, width in self.rules.widths.items()
+            for fabric, width in {**gone, **self.rules.widths}.items()
         ]
         trial = Bench(self.workroom, supplies)
         for step in thing.made_by:

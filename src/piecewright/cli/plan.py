@@ -16,6 +16,7 @@ from piecewright.handout.files import job_files
 from piecewright.measure.showing import show as shown
 from piecewright.measure.showing import show_cloth
 from piecewright.methods.kinds import name_of
+from piecewright.piecing.looks import hand_of
 from piecewright.planning.job import Job
 from piecewright.planning.make_plan import make_plan
 from piecewright.planning.report import report_of
@@ -83,6 +84,7 @@ def called(design: Design, key: str) -> str:
 def _way(job: Job, thing: UnitThing) -> tuple[str, str, str, str]:
     unit = thing.recipe.unit
     finished = lengths(unit.width, unit.height, job.design.unit)
-    name = f"{name_of(unit.kind)}, {' and '.join(unit.fabrics)}"
+    hand = f"{hand_of(unit)}-hand " if hand_of(unit) else ""
+    name = f"{hand}{name_of(unit.kind)}, {' and '.join(dict.fromkeys(unit.fabrics))}"
     pinned = " (pinned)" if thing.pinned else ""
     return name, finished, f"{job.counts[thing.name]}", f"{thing.recipe.method.name}{pinned}"

@@ -11,6 +11,7 @@ from piecewright.handout.tell_cloth import count_of
 from piecewright.handout.tell_units import size_of, size_words
 from piecewright.measure.showing import show, show_float
 from piecewright.methods.kinds import name_of
+from piecewright.piecing.looks import hand_of
 from piecewright.planning.job import Job
 from piecewright.planning.things import Cut, Joined, Lengths, OfLength, Thing, UnitThing
 from piecewright.planning.uses import cuts_among, is_border, one_block, plural
@@ -272,7 +273,7 @@ def _test_unit(job: Job, thing: UnitThing, number: int) -> str:
     recipe = thing.recipe
     made = recipe.batches(number) * recipe.method.makes
     over = f" ({made - number} go to the next block)" if made > number else ""
-    hand = f"{recipe.unit.hand}-hand " if recipe.unit.hand else ""
+    hand = f"{hand_of(recipe.unit)}-hand " if hand_of(recipe.unit) else ""
     kind = f"{hand}{name_of(recipe.unit.kind)}"
     fabrics = " and ".join(dict.fromkeys(recipe.unit.fabrics))
     words = (

@@ -15,12 +15,14 @@ from piecewright.methods.effort import cost_of, effort_of
 from piecewright.methods.kinds import name_of
 from piecewright.methods.recipe import Recipe
 from piecewright.methods.verdicts import verdict_tables
+from piecewright.piecing.looks import hand_of
 from piecewright.planning.counting import makings
 from piecewright.planning.job import Job
 from piecewright.planning.things import UnitThing
 from piecewright.planning.uses import plural, uses_of
 from piecewright.workroom.workroom import Workroom
 
+MOST_TOLD = 3
 ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth")
 
 SIDES = {"size": "", "width": " wide", "height": " high"}
@@ -58,13 +60,20 @@ def _unit(job: Job, thing: UnitThing) -> UnitMaking:
         sizes=_sizes(recipe, unit),
         measured=size_verdicts(recipe, job.workroom, unit),
         pressing=_pressing(job, thing),
-        more=tuple(f"{r.method.name}: {_compared(job, r, recipe, count)}" for r in thing.others[1:]),
+        more=_more(job, thing, count),
         sums=_sums(job, thing, count, batches),
     )
 
 
+def _more(job: Job, thing: UnitThing, count: int) -> tuple[str, ...]:
+    """A few further ways with what they cost; of all others the names."""
+    told, named = thing.others[1 : 1 + MOST_TOLD], thing.others[1 + MOST_TOLD :]
+    lines = [f"{r.method.name}: {_compared(job, r, thing.recipe, count)}" for r in told]
+    return (*lines, f"also: {', '.join(r.method.name for r in named)}") if named else tuple(lines)
+
+
 def _title(recipe: Recipe, unit: Unit) -> str:
-    hand = f"{recipe.unit.hand}-hand " if recipe.unit.hand else ""
+    hand = f"{hand_of(recipe.unit)}-hand " if hand_of(recipe.unit) else ""
     kind = f"{hand}{plural(name_of(recipe.unit.kind))}".capitalize()
     return f"{kind}, {size_words(recipe, unit)} finished: {' and '.join(dict.fromkeys(recipe.unit.fabrics))}"
 

@@ -20,7 +20,7 @@ from piecewright.methods.kinds import name_of, recognise
 from piecewright.methods.method import Unit
 from piecewright.methods.recipe import Recipe, cloth_besides
 from piecewright.piecing.laying import in_fabrics, lay_on_patches
-from piecewright.piecing.looks import look
+from piecewright.piecing.looks import hand_of, look
 from piecewright.piecing.taking_apart import units_in
 from piecewright.planning.record import Record
 from piecewright.planning.things import Cut, Gathered, Made, OffBatch, Thing, ThingThere, UnitThing
@@ -189,7 +189,7 @@ class Units:
         sizes = f"{figure(unit.width, self.record.workroom.unit)}"
         if unit.height != unit.width:
             sizes += f" x {figure(unit.height, self.record.workroom.unit)}"
-        hand = f"{unit.hand} " if unit.hand else ""
+        hand = f"{hand_of(unit)} ".lstrip()
         return f"{hand}{name_of(unit.kind)} {' and '.join(dict.fromkeys(unit.fabrics))} {sizes}"
 
 
