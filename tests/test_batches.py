@@ -7,14 +7,17 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
+from piecewright.batches.alike import kinds_alike
 from piecewright.batches.choosing import choose, choose_all
 from piecewright.batches.offers import Want, ready
 from piecewright.batches.on_hand import OnHand, from_hand, starts_in
 from piecewright.batches.programme import Offer, best_mix
 from piecewright.batches.single import mix_of
+from piecewright.design.units import draw_unit
 from piecewright.measure.length import inches, mm
+from piecewright.methods import ways_for
 from piecewright.methods.comparing import compare_ways, unit_wanted, ways_left_out
-from piecewright.methods.effort import cost_of
+from piecewright.methods.effort import cost_of, effort_of
 from piecewright.methods.method import Unit
 from piecewright.problems import Refused
 from piecewright.workroom.wishes import wishes_from
@@ -174,6 +177,7 @@ def test_starts_in_a_piece():
     # floor rule: ten_inch in the published list, 16 of 2 1/2 in from 10 in; two of 6 x 3 lying in 6 1/2 x 7
     assert starts_in(OnHand(1, inches(10), inches(10)), inches("2 1/2"), inches("2 1/2")) == 16
     assert starts_in(OnHand(1, inches("6 1/2"), inches(7)), inches(3), inches(6)) == 2
+    assert starts_in(OnHand(1, inches(10), inches(4)), inches(4), inches(3)) == 3
     assert starts_in(OnHand(1, inches(10), inches(10)), inches("10 1/8"), inches(2)) == 0
 
 
@@ -212,3 +216,61 @@ def test_pieces_of_a_fabric_are_for_that_fabric_alone():
     assert from_hand(recipes, 1, both, INCH_WORKROOM).made >= 1
     with pytest.raises(Refused, match="no piece on hand"):
         from_hand(recipes, 1, both[:1], INCH_WORKROOM)
+
+
+def test_a_size_that_the_ruler_shows_goes_before_one_that_must_be_measured_out():
+    # exact: 6 / sqrt 2 and two seams make a centre of 4.7426 in, on no mark; trimmed it is cut 4 3/4
+    unit = unit_wanted("insquare", inches(6), inches(6))
+    left = {recipe.method.name for recipe in ready(want(unit, 8), INCH_WORKROOM).recipes}
+    assert "from cut triangles" not in left
+    assert "from cut triangles, trimmed" in left
+    liking = replace(INCH_WORKROOM, liked=("from cut triangles",))
+    assert "from cut triangles" in {r.method.name for r in ready(want(unit, 8), liking).recipes}
+
+
+def test_scraps_for_a_foundation_do_not_put_a_way_first():
+    # The star's strips are on no mark; a foundation's scraps are cut to any size.
+    star = unit_wanted("star8", inches(12), inches(12))
+    assert "set in" in {recipe.method.name for recipe in ready(want(star, 4), INCH_WORKROOM).recipes}
+
+
+def test_one_batch_serves_both_hands():
+    left, right = (unit_wanted("threepatch", inches(3), inches(3), (), hand) for hand in ("left", "right"))
+    liking = replace(INCH_WORKROOM, liked=("from half-square triangles",))
+    choice = choose_all([want(left, 8), want(right, 8)], liking)
+    batches = {id(s.recipe): s.batches * s.recipe.method.makes for c in choice.chosen for s in c.sources}
+    assert sum(batches.values()) == 8
+    assert [sum(s.gives for s in chosen.sources) for chosen in choice.chosen] == [8, 8]
+
+
+def test_where_prints_should_stand_upright_a_way_that_tilts_them_is_none():
+    only_four = replace(
+        INCH_WORKROOM,
+        wishes=("upright prints",),
+        refused=tuple(m.name for m in ways_for(HST, INCH_WORKROOM) if m.name != "four at a time"),
+    )
+    upright = draw_unit("hst", HST.fabrics, "se", 2.0, 2.0, (90.0, 90.0))
+    with pytest.raises(Refused, match="keeps to what is wished"):
+        ready(Want(HST, upright, 8), only_four, frozenset(HST.fabrics))
+    assert ready(Want(HST, upright, 8), replace(only_four, wishes=()), frozenset(HST.fabrics)).tilted
+
+
+def test_printed_lines_need_no_marking():
+    (foundation,) = [r for r in ready(want(HST, 4), INCH_WORKROOM).recipes if r.method.printed]
+    assert effort_of(foundation, 4, INCH_WORKROOM).marks == 0
+    assert foundation.method.name in {
+        r.method.name for r in ready(want(HST, 4), wishing("no marking")).recipes
+    }
+
+
+def test_units_with_bias_outside_do_not_lie_with_others_on_one_pile():
+    recipes = ready(want(HST, 4), INCH_WORKROOM).recipes
+    biased, plain = (
+        next(r for r in recipes if r.method.name == n) for n in ("four at a time", "two at a time")
+    )
+    assert len(kinds_alike([plain, biased])) == 2
+    for count in range(1, 40):
+        chosen = choose(
+            want(HST, count), replace(INCH_WORKROOM, pace=replace(INCH_WORKROOM.pace, set_up=0.0))
+        )
+        assert len(kinds_alike([source.recipe for source in chosen.sources])) == 1

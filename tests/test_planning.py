@@ -2,8 +2,10 @@
 
 from pathlib import Path
 
+import msgspec
 import pytest
 
+from piecewright.bench.replay import replay
 from piecewright.bench.steps import Join, Stack, TrueUp
 from piecewright.design.read import design_from, read_design
 from piecewright.measure.length import inches, mm
@@ -286,3 +288,13 @@ def test_where_seams_do_not_nest_is_told_as_the_thing_lies_in_the_quilt() -> Non
                 )
                 turned += 1
     assert turned
+
+
+def test_what_comes_besides_and_is_not_wanted_is_told_as_left_over() -> None:
+    job = planned(block("sea.n.sky -\nsea.s.sky -"), Workroom(liked=("stitch and flip, bonus saved",)))
+    (unit,) = [t for t in job.things.values() if isinstance(t, UnitThing)]
+    # both corners of each of two geese make a small half-square triangle
+    assert job.plan.left_over == {f"{unit.name} bonus": 2, f"{unit.name} second bonus": 2}
+    assert job.replay.made_as_drawn
+    silent = msgspec.structs.replace(job.plan, left_over={})
+    assert not replay(silent, job.drawing.top, {"sea": "sea", "sky": "sky"}).made_as_drawn

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from piecewright.batches.alike import best_alike
 from piecewright.batches.offers import Ready, Want, is_liked, ready
 from piecewright.batches.programme import Mix, Offer, best_mix
 from piecewright.methods.effort import SECONDS_PER_MINUTE, cost_of
@@ -65,10 +66,15 @@ class Choice:
 def choose_all(wants: Sequence[Want], workroom: Workroom, one_way: frozenset[str] = frozenset()) -> Choice:
     """The cheapest way to make everything that is wanted; raises Refused when a want cannot be made.
 
-    Where a way that the workroom likes may make a unit, only such ways are weighed for it.
+    Where a way that the workroom likes may make a unit, only such ways are weighed for it; and only ways
+    whose units look alike, for they lie on one pile.
     """
     found = [ready(want, workroom, one_way) for want in wants]
-    offered = [(k, recipe) for k, one in enumerate(found) for recipe in _liked_first(one, workroom)]
+    offered = [
+        (k, recipe)
+        for k, (one, want) in enumerate(zip(found, wants, strict=True))
+        for recipe in best_alike(_liked_first(one, workroom), want.count, workroom)
+    ]
     offers = [_offer(k, recipe, wants, workroom) for k, recipe in offered]
     mix = best_mix([want.count for want in wants], offers)
     chosen = []

@@ -11,6 +11,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import product
 
+from piecewright.batches.alike import kinds_alike
 from piecewright.batches.programme import Mix, Offer, best_mix
 from piecewright.measure.length import Length
 from piecewright.methods.effort import SECONDS_PER_MINUTE, cost_of
@@ -80,6 +81,9 @@ def from_hand(recipes: Sequence[Recipe], count: int, on_hand: Sequence[OnHand], 
     stock = [piece.count for piece in on_hand]
     if sum(stock) > MOST_PIECES:
         raise Refused(Problem(f"expected up to {MOST_PIECES:,} pieces on hand, got {sum(stock):,}"))
+    kinds = kinds_alike(recipes)
+    if len(kinds) > 1:
+        return _best_of_kinds(kinds, count, on_hand, workroom)
     offered = [(r, stocks) for r in recipes for stocks in _stocks(r, on_hand)]
     if not offered:
         raise Refused(
@@ -100,8 +104,26 @@ def from_hand(recipes: Sequence[Recipe], count: int, on_hand: Sequence[OnHand], 
     return Answer(tuple(parts), sum(part.batches * part.recipe.method.makes for part in parts), mix)
 
 
+def _best_of_kinds(
+    kinds: Sequence[Sequence[Recipe]], count: int, on_hand: Sequence[OnHand], workroom: Workroom
+) -> Answer:
+    """The cheapest answer of ways whose units look alike; if there is none, the refusal of most units."""
+    answers, refusals = [], []
+    for kind in kinds:
+        try:
+            answers.append(from_hand(kind, count, on_hand, workroom))
+        except Refused as refused:
+            refusals.append(refused)
+    if not answers:
+        raise min(refusals, key=lambda refused: "large enough" in str(refused))
+    return min(answers, key=lambda answer: answer.mix.cost)
+
+
 def most_from_hand(recipes: Sequence[Recipe], on_hand: Sequence[OnHand], workroom: Workroom) -> Answer:
     """As many units as the pieces on hand give, the cheapest way; raises Refused where they give none."""
+    kinds = kinds_alike(recipes)
+    if len(kinds) > 1:
+        return _most_of_kinds(kinds, on_hand, workroom)
     stock = [piece.count for piece in on_hand]
     offered = [(r, stocks) for r in recipes for stocks in _stocks(r, on_hand)]
     offers = [_offer(recipe, stocks, on_hand, workroom) for recipe, stocks in offered]
@@ -112,6 +134,20 @@ def most_from_hand(recipes: Sequence[Recipe], on_hand: Sequence[OnHand], workroo
     if not most:
         raise Refused(Problem("the pieces on hand give none of these units", do="Add larger pieces."))
     return from_hand(recipes, most, on_hand, workroom)
+
+
+def _most_of_kinds(
+    kinds: Sequence[Sequence[Recipe]], on_hand: Sequence[OnHand], workroom: Workroom
+) -> Answer:
+    answers = []
+    for kind in kinds:
+        try:
+            answers.append(most_from_hand(kind, on_hand, workroom))
+        except Refused:
+            continue
+    if not answers:
+        raise Refused(Problem("the pieces on hand give none of these units", do="Add larger pieces."))
+    return max(answers, key=lambda answer: (answer.made, -answer.mix.cost))
 
 
 def _gives(offers: Sequence[Offer], stock: Sequence[int], count: int) -> bool:

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from piecewright.batches.programme import Offer, best_mix
+from piecewright.batches.alike import best_alike, single_offer
+from piecewright.batches.programme import best_mix
 from piecewright.methods.comparing import Way
-from piecewright.methods.effort import SECONDS_PER_MINUTE, cost_of
 from piecewright.methods.recipe import Recipe
 from piecewright.workroom.workroom import Workroom
 
@@ -16,16 +16,8 @@ def mix_of(ways: Sequence[Way], workroom: Workroom) -> tuple[tuple[Recipe, int],
 
     Where some of the ways are liked, those alone are weighed.
     """
-    weighed = [way for way in ways if way.liked] or list(ways)
-    set_up = workroom.pace.set_up / SECONDS_PER_MINUTE
-    offers = [
-        Offer(way.name, {0: way.recipe.method.makes}, _batch_cost(way.recipe, workroom), set_up)
-        for way in weighed
-    ]
-    mix = best_mix([ways[0].count], offers)
-    taken = [(way.recipe, times) for way, times in zip(weighed, mix.times, strict=True) if times]
+    liked = [way.recipe for way in ways if way.liked] or [way.recipe for way in ways]
+    weighed = best_alike(liked, ways[0].count, workroom)
+    mix = best_mix([ways[0].count], [single_offer(recipe, workroom) for recipe in weighed])
+    taken = [(recipe, times) for recipe, times in zip(weighed, mix.times, strict=True) if times]
     return tuple(sorted(taken, key=lambda pair: -pair[1] * pair[0].method.makes))
-
-
-def _batch_cost(recipe: Recipe, workroom: Workroom) -> float:
-    return cost_of(recipe, recipe.method.makes, workroom)

@@ -17,21 +17,17 @@ POINT_WEIGHT, BULK_WEIGHT, DARK_WEIGHT = 4.0, 2.0, 1.0
 
 @dataclass(frozen=True)
 class Pressings:
-    """The direction of every seam, and for each joined thing the seam ends that nest and that clash.
-
-    Seams that are `opposite` lie the other way round than the others of their name in the programme.
-    """
+    """The direction of every seam, and for each joined thing the seam ends that nest and that clash."""
 
     directions: Directions
     of_seam: Mapping[str, str]
-    opposite: frozenset[str] = frozenset()
 
     def towards(self, seam: str) -> Towards:
         """Which cloth a seam is pressed to."""
         return "first" if self._to_first(seam) else "second"
 
     def _to_first(self, seam: str) -> bool:
-        return self.directions.to_first[self.of_seam[seam]] != (seam in self.opposite)
+        return self.directions.to_first[self.of_seam[seam]]
 
     def nesting(self, thing: Joined) -> tuple[int, int]:
         """How many places nest, and how many clash, where one of this thing is joined."""
@@ -56,9 +52,8 @@ def plan_pressing(
     things: Mapping[str, Thing], counts: Mapping[str, int], lightness: Mapping[str, float]
 ) -> Pressings:
     """The best pressing for all seams; `lightness` is that of each cloth, from 0 to 1."""
-    variable, turned = _shared(things)
+    variable = _shared(things)
     of_seam: dict[str, str] = {}
-    opposite: set[str] = set()
     leanings: list[Leaning] = []
     fixed: dict[str, bool] = {}
     for thing in things.values():
@@ -69,15 +64,14 @@ def plan_pressing(
         elif isinstance(thing, UnitThing) and not thing.recipe.method.pressed_as_written:
             name = variable.get(thing.name, thing.name)
             of_seam |= {seam.name: name for seam in thing.cloth.own_seams}
-            opposite |= {seam.name for seam in thing.cloth.own_seams if thing.name in turned}
-            leanings.append(_unit_wish(thing, name, thing.name in turned, counts[thing.name], lightness))
+            leanings.append(_unit_wish(thing, name, counts[thing.name], lightness))
         elif isinstance(thing, UnitThing | ThingThere):
             written = _as_written(thing.cloth)
             of_seam |= {seam: seam for seam in written}
             fixed |= written
             if thing.name in variable and len(set(written.values())) == 1:
                 # The others of its pile are pressed as these are.
-                fixed[variable[thing.name]] = next(iter(written.values())) != (thing.name in turned)
+                fixed[variable[thing.name]] = next(iter(written.values()))
     found = [
         meeting
         for thing in things.values()
@@ -87,20 +81,17 @@ def plan_pressing(
     ]
     seams = dict.fromkeys(of_seam.values())
     held = {seam: to_first for seam, to_first in fixed.items() if seam in seams}
-    return Pressings(press_all(seams, found, leanings, held), of_seam, frozenset(opposite))
+    return Pressings(press_all(seams, found, leanings, held), of_seam)
 
 
-def _shared(things: Mapping[str, Thing]) -> tuple[dict[str, str], set[str]]:
-    """For units that are gathered: the name they share, and which of them lie the other way round."""
-    variable: dict[str, str] = {}
-    turned: set[str] = set()
-    for thing in things.values():
-        if isinstance(thing, Gathered) and None not in thing.pressed:
-            for (source, _), alike in zip(thing.sources, thing.pressed, strict=True):
-                variable[source] = thing.name
-                if not alike:
-                    turned.add(source)
-    return variable, turned
+def _shared(things: Mapping[str, Thing]) -> dict[str, str]:
+    """For units that are gathered and pressed alike: the name they share in the programme."""
+    return {
+        source: thing.name
+        for thing in things.values()
+        if isinstance(thing, Gathered) and thing.alike
+        for source, _ in thing.sources
+    }
 
 
 def _as_written(cloth: Cloth) -> dict[str, bool]:
@@ -112,15 +103,13 @@ def _as_written(cloth: Cloth) -> dict[str, bool]:
     }
 
 
-def _unit_wish(
-    thing: UnitThing, name: str, turned: bool, count: int, lightness: Mapping[str, float]
-) -> Leaning:
+def _unit_wish(thing: UnitThing, name: str, count: int, lightness: Mapping[str, float]) -> Leaning:
     unit = thing.recipe.unit
     if kind_of(unit.kind).outwards:
-        return Leaning(name, turned, POINT_WEIGHT * count)
+        return Leaning(name, False, POINT_WEIGHT * count)
     light = [lightness.get(fabric, 0.5) for fabric in unit.fabrics[:2]]
     darker = len(light) == 2 and light[0] < light[1]
-    return Leaning(name, darker != turned, DARK_WEIGHT * count)
+    return Leaning(name, darker, DARK_WEIGHT * count)
 
 
 def _seam_wish(seamed: Seamed, count: int, lightness: Mapping[str, float]) -> Leaning:

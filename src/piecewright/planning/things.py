@@ -79,12 +79,11 @@ class ThingThere(Thing):
 class Gathered(Thing):
     """Units from several piles put on one; each of `sources` has a pile, and how many it gives.
 
-    `pressed` tells for each source whether seams that are pressed alike lie as in the first: True, False
-    where opposite, None where neither holds.
+    `alike`: seams that are pressed alike lie alike in all of them; else they come to lie either way.
     """
 
     sources: tuple[tuple[str, int], ...]
-    pressed: tuple[bool | None, ...]
+    alike: bool
 
 
 @dataclass(frozen=True)

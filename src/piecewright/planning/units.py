@@ -119,15 +119,15 @@ class Units:
             return parts[0][0]
         cloths = [thing.cloth for thing, _ in parts]
         free = [_is_free(thing) for thing, _ in parts]
-        pressed = tuple(
-            _pressed_like(cloth, cloths[0]) if free[0] or free[k] else made_alike(cloth, cloths[0]) or None
+        alike = all(
+            _pressed_like(cloth, cloths[0]) if free[0] or free[k] else made_alike(cloth, cloths[0])
             for k, cloth in enumerate(cloths)
         )
         name = self.record.free_name(self._name(want.unit))
         needs = tuple((thing.name, 1) for thing, _ in parts)
         from_piles = tuple((thing.name, gives) for thing, gives in parts)
-        cloth = cloths[0] if None not in pressed else _all_pressed(cloths[0], "either")
-        return self.record.add(Gathered(name, Station.UNIT, cloth, needs, from_piles, pressed))
+        cloth = cloths[0] if alike else _all_pressed(cloths[0], "either")
+        return self.record.add(Gathered(name, Station.UNIT, cloth, needs, from_piles, alike))
 
     def _there(self, had: There, want: Want, several: bool) -> ThingThere:
         """Units that are there already: what they are is told by a recipe that makes them."""
@@ -205,12 +205,9 @@ def _is_free(thing: UnitPile) -> bool:
     return not isinstance(thing, ThingThere) and not thing.recipe.method.pressed_as_written
 
 
-def _pressed_like(cloth: Cloth, first: Cloth) -> bool | None:
-    """Whether seams pressed alike lie alike in two cloths; False where opposite, None where neither holds."""
-    other = _all_pressed(first, "second")
-    if made_alike(_all_pressed(cloth, "second"), other):
-        return True
-    return False if made_alike(_all_pressed(cloth, "first"), other) else None
+def _pressed_like(cloth: Cloth, first: Cloth) -> bool:
+    """Whether seams pressed alike lie alike in two cloths."""
+    return made_alike(_all_pressed(cloth, "second"), _all_pressed(first, "second"))
 
 
 def _all_pressed(cloth: Cloth, towards: Pressed) -> Cloth:
