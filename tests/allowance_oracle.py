@@ -8,7 +8,7 @@ shows, and round corners are just that.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from math import atan2, cos, hypot, sin
 
 import shapely
@@ -27,13 +27,18 @@ Flat = tuple[str, shapely.Polygon]
 
 def without_allowance(job: Job, top: Cloth) -> list[str]:
     """The drawn patches that no flat piece of their fabric in the top covers, allowance included."""
+    fabric_of = {role.key: role.fabric or role.key for role in job.design.roles}
+    return uncovered(job.drawing.top, top, fabric_of, float(job.workroom.needle + job.workroom.fold))
+
+
+def uncovered(drawing: Group, top: Cloth, fabric_of: Mapping[str, str], take_up: float) -> list[str]:
+    """The same for any drawing, cloth and take-up (inches)."""
     flats = _flat_pieces(top)
     tree = shapely.STRtree([flat for _, flat in flats])
-    fabric_of = {role.key: role.fabric or role.key for role in job.design.roles}
-    reach = float(job.workroom.needle + job.workroom.fold) - WITHIN
+    reach = take_up - WITHIN
     missing = []
-    for laying in _layings(job.drawing.top.outline, top.net):
-        lying = [(patch, affine_transform(outline, laying)) for patch, outline in _patches(job.drawing.top)]
+    for laying in _layings(drawing.outline, top.net):
+        lying = [(patch, affine_transform(outline, laying)) for patch, outline in _patches(drawing)]
         missing.append(
             [
                 f"{patch.role} {outline.wkt}"

@@ -9,25 +9,44 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
+import shapely
+
+from allowance_oracle import WITHIN
 from piecewright.bench.bench import Bench
+from piecewright.bench.cloth import Cloth, Face
+from piecewright.bench.piles import made_alike
 from piecewright.bench.plan import Plan
 from piecewright.bench.replay import Replay
-from piecewright.bench.steps import AnyStep, CutApart, Gather, Join, Ruled, Stack, Subcut, TrueUp
-from piecewright.geometry.matching import outline_turns, turns_onto
+from piecewright.bench.steps import (
+    AnyStep,
+    CutApart,
+    CutOut,
+    Gather,
+    Join,
+    Press,
+    Ruled,
+    Stack,
+    Subcut,
+    TrueUp,
+)
+from piecewright.geometry.matching import Marked, Picture, outline_turns, turns_onto
 from piecewright.geometry.point import near, side_of
+from piecewright.geometry.polygon import same_polygon
 from piecewright.measure.tolerance import AS_DRAWN, WELD
 from plan_changes import Change, names_given
 
 
 @dataclass(frozen=True)
 class Passed:
-    """A change that passed: the plan as it was, the bench before the changed step, both verdicts."""
+    """A change that passed: the plan as it was, the bench before the changed step; both verdicts and tops."""
 
     change: Change
     plan: Plan
     bench: Bench
     before: Replay
     after: Replay
+    top_before: Cloth
+    top_after: Cloth
 
     @property
     def step(self) -> AnyStep:
@@ -62,7 +81,7 @@ def _size_other_way_round(passed: Passed) -> bool:
 
 
 def _other_order_at_once(passed: Passed) -> bool:
-    in_one_go = passed.is_field("sew", "cut", "tops", "sections", "seams")
+    in_one_go = passed.is_field("sew", "cut", "tops", "sections", "seams", "takes")
     return in_one_go and passed.change.kind == "entry exchanged with the next"
 
 
@@ -109,11 +128,17 @@ def _looks_alike_turned(passed: Passed) -> bool:
     if len(cloth.cloth_of) == 1:
         places = list(outline_turns(cloth.net, cloth.net, AS_DRAWN))
     else:
-        picture = cloth.picture(passed.bench.rules.one_way)
+        picture = _as_it_shows(cloth, passed.bench.rules.one_way)
         places = list(turns_onto(picture, picture, AS_DRAWN))
     sides = zip((*part.entry, *part.exit), (*turned.entry, *turned.exit), strict=True)
     pairs = [(cloth.sides[old], cloth.sides[now]) for old, now in sides if old != now]
     return any(all(near(place.at(old[0]), now[0], AS_DRAWN) for old, now in pairs) for place in places)
+
+
+def _as_it_shows(cloth: Cloth, one_way: frozenset[str]) -> Picture:
+    """What a cloth looks like: of a print that does not run one way the grain is not seen."""
+    patches = (Marked(f.fabric, f.seen, f.grain if f.fabric in one_way else None) for f in cloth.finished)
+    return Picture(cloth.net, tuple(patches))
 
 
 def _nests_as_well(passed: Passed) -> bool:
@@ -142,7 +167,8 @@ def _changes(step: AnyStep) -> set[str]:
 
 def _looks_at(step: AnyStep) -> set[str]:
     """The piles that must be there, as they are, for a step."""
-    taken = [getattr(step, "takes", ""), getattr(step, "base", "")]
+    takes = getattr(step, "takes", "")
+    taken = [*((takes,) if isinstance(takes, str) else takes), getattr(step, "base", "")]
     taken += [lay.name for lay in getattr(step, "tops", ())]
     taken += [part.name for part in getattr(step, "parts", ())]
     return {name for name in (*taken, *_own(step)) if name}
@@ -162,16 +188,54 @@ def _still_reaches(passed: Passed) -> bool:
     return section is not None and section == passed.plan.finish.backing
 
 
-def _falls_off(passed: Passed) -> bool:
-    name = _section(passed)
-    larger = name is not None and passed.change.after > passed.change.before
-    stacked = {
-        pile
-        for step in passed.plan.steps
-        if isinstance(step, Stack)
-        for pile in (step.base, *(lay.name for lay in step.tops))
-    }
-    return larger and name in stacked
+def _only_offcuts_differ(passed: Passed) -> bool:
+    """A size or a place was changed; every patch of the top and its allowance are the very same."""
+    sized = passed.change.kind == "length" and isinstance(passed.step, Subcut)
+    moved = passed.change.kind == "place" or passed.is_field("beside")
+    if not (sized or (moved and isinstance(passed.step, Stack | CutApart | CutOut))):
+        return False
+    top, pieces = passed.top_after, passed.top_before.finished
+    reach = float(passed.plan.workroom.take_up) - WITHIN
+    for place in turns_onto(top.picture(), passed.top_before.picture(), AS_DRAWN):
+        lying = [face.placed(place) for face in top.finished]
+        if all(any(_same_piece(one, two, reach) for two in lying) for one in pieces):
+            return True
+    return False
+
+
+def _same_piece(one: Face, two: Face, reach: float) -> bool:
+    """Whether two pieces are the same as far as that around what is seen; beyond lie dog ears."""
+    if one.fabric != two.fabric or not same_polygon(one.seen, two.seen, AS_DRAWN):
+        return False
+    around = shapely.Polygon(one.seen).buffer(reach)
+    differing = shapely.Polygon(one.flat).symmetric_difference(shapely.Polygon(two.flat))
+    return bool(differing.intersection(around).area <= WITHIN * around.length)
+
+
+def _same_cut(passed: Passed) -> bool:
+    """Another landmark was named, and one trues up along the same lines, or a strip of one cloth."""
+    step, new = passed.step, passed.new_step
+    if not (isinstance(step, TrueUp) and isinstance(new, TrueUp) and passed.is_field("landmark")):
+        return False
+    trued = []
+    for one in (step, new):
+        passed.bench.do(one)
+        trued.append(passed.bench.pile(one.pile).kinds)
+        passed.bench.undo()
+    return all(
+        (made_alike(cloth, other) and same_polygon(cloth.raw, other.raw, AS_DRAWN))
+        or len(cloth.cloth_of) == len(other.cloth_of) == 1
+        for (cloth, _), (other, _) in zip(*trued, strict=True)
+    )
+
+
+def _is_over(passed: Passed) -> bool:
+    """A pile was not pressed or trued up of which nothing goes into the quilt."""
+    step, plan = passed.step, passed.plan
+    if not isinstance(step, Press | TrueUp) or passed.change.kind not in ("left out", "name"):
+        return False
+    taken = {name for other in plan.steps for name in _looks_at(other) - _own(other)}
+    return plan.left_over.get(step.pile, 0) > 0 and step.pile not in taken
 
 
 def _section(passed: Passed) -> str | None:
@@ -195,7 +259,7 @@ HARMLESS = (
         _size_other_way_round,
     ),
     Harmless(
-        "lines, tops, sections or seams that are handled in one go are named in another order",
+        "lines, tops, sections, seams or piles that are handled in one go are named in another order",
         "the step is over only when all of them are done",
         _other_order_at_once,
     ),
@@ -240,9 +304,19 @@ HARMLESS = (
         _still_reaches,
     ),
     Harmless(
-        "a piece to be stacked is a mark larger where the excess lies beyond a cut",
-        "it falls away with the offcut; the unit is the same",
-        _falls_off,
+        "a piece is a little larger or smaller, or it or a cut lies a little off, and only offcuts differ",
+        "every patch of the top and its allowance are the same; what differs falls away, or is a dog ear",
+        _only_offcuts_differ,
+    ),
+    Harmless(
+        "another landmark is named where both find the same place",
+        "the ruler comes to lie along the same lines; of a long strip any part will do",
+        _same_cut,
+    ),
+    Harmless(
+        "units that are over are not pressed or trued up",
+        "nothing of that pile goes into the quilt; it is done when they are used",
+        _is_over,
     ),
 )
 

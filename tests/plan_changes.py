@@ -15,8 +15,9 @@ from typing import Any, Literal, Union, get_args, get_origin, get_type_hints
 import msgspec
 
 from piecewright.bench.plan import Plan
-from piecewright.bench.steps import AnyStep
+from piecewright.bench.steps import AnyStep, Gather
 from piecewright.measure.length import Length
+from piecewright.measure.tolerance import WELD
 
 UNKNOWN = "a pile that is not there"
 A_LITTLE = 0.05
@@ -72,6 +73,8 @@ def names_given(step: AnyStep) -> list[str]:
     """The piles that a step puts something on."""
     if hasattr(step, "sections"):
         return [section.gives for section in step.sections]
+    if isinstance(step, Gather) and step.takes:
+        return [step.pile]
     gives = getattr(step, "gives", ())
     return [gives] if isinstance(gives, str) else [name for name in gives if name]
 
@@ -125,9 +128,14 @@ def _of_tuple(value: tuple[Any, ...], hint: Any, field: str, others: Others) -> 
             yield (k, *path), kind, before, after, (*value[:k], new, *value[k + 1 :])
         if any_number:
             yield (k,), "entry left out", entry, None, (*value[:k], *value[k + 1 :])
-        if k + 1 < len(value):
+        if k + 1 < len(value) and not _as_good_as(entry, value[k + 1]):
             swapped = (*value[:k], value[k + 1], entry, *value[k + 2 :])
             yield (k,), "entry exchanged with the next", entry, value[k + 1], swapped
+
+
+def _as_good_as(entry: Any, other: Any) -> bool:
+    """Whether two places are one, but for the last digits."""
+    return isinstance(entry, float) and isinstance(other, float) and abs(entry - other) <= WELD
 
 
 def _element_hints(hint: Any, count: int) -> tuple[list[Any], bool]:

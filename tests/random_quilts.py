@@ -1,7 +1,8 @@
 """Random quilts for Hypothesis: design files as text, so that the reader is exercised, and a workroom.
 
 Block sizes are multiples of twelve marks of the ruler, so that grids of one, two, three and four cells all
-come out on the ruler.
+come out on the ruler. Blocks are drawn with tokens on a grid, or by the corners of their patches
+(`random_drawn_blocks.py`).
 """
 
 from __future__ import annotations
@@ -18,6 +19,7 @@ from piecewright.measure.length import inches, mm
 from piecewright.methods import METHODS
 from piecewright.toml_places import toml_from_text
 from piecewright.workroom.workroom import INCH_WORKROOM, METRIC_WORKROOM, Workroom
+from random_drawn_blocks import drawn_blocks
 
 COLOURS = ("#17263d", "#3d5a73", "#8fb3a8", "#e6e2d8", "#e0a03c", "#a8512f")
 FABRICS = ("night", "tide", "glass", "fog", "lantern", "rust")
@@ -60,12 +62,18 @@ class _Roles:
 
 @st.composite
 def workrooms(draw: st.DrawFn, unit: str) -> Workroom:
-    """Roundings of 1/8 and 1/4 in or 1 mm; seams of 1/4 in, or of 5, 6 and 7.5 mm."""
+    """Roundings of 1/8 and 1/4 in or 1 mm; seams of 1/4 in, or of 5, 6 and 7.5 mm.
+
+    Now and then a further way takes no time to set up, so that several ways fill one pile.
+    """
+    room = INCH_WORKROOM if unit == "in" else METRIC_WORKROOM
+    if draw(st.integers(0, 2)) == 0:
+        room = msgspec.structs.replace(room, pace=msgspec.structs.replace(room.pace, set_up=0.0))
     if unit == "in":
         rounding = inches(draw(st.sampled_from([Fraction(1, 8), Fraction(1, 4)])))
-        return msgspec.structs.replace(INCH_WORKROOM, rounding=rounding)
+        return msgspec.structs.replace(room, rounding=rounding)
     seam = draw(st.sampled_from([Fraction(5), Fraction(6), Fraction(15, 2)]))
-    return msgspec.structs.replace(METRIC_WORKROOM, needle=mm(seam - Fraction(1, 2)))
+    return msgspec.structs.replace(room, needle=mm(seam - Fraction(1, 2)))
 
 
 @st.composite
@@ -79,7 +87,12 @@ def quilts(draw: st.DrawFn, most: int = 4) -> Quilt:
     across, down = draw(st.integers(1, most)), draw(st.integers(1, most))
     lines = ['title = "A random quilt"', f'unit = "{unit}"', *cloth]
     for key in keys:
-        lines += draw(_block(key, (width, height), roles))
+        by_corners = draw(st.integers(0, 2)) == 0
+        lines += draw(
+            drawn_blocks(key, (_number(width), _number(height)), roles.all)
+            if by_corners
+            else _block(key, (width, height), roles)
+        )
     lines += draw(_setting(across, down, keys, roles, width == height))
     if draw(st.booleans()):
         lines += draw(_sashing(unit, roles))

@@ -264,13 +264,13 @@ def test_printed_lines_need_no_marking():
 
 
 def test_units_with_bias_outside_do_not_lie_with_others_on_one_pile():
-    recipes = ready(want(HST, 4), INCH_WORKROOM).recipes
-    biased, plain = (
-        next(r for r in recipes if r.method.name == n) for n in ("four at a time", "two at a time")
-    )
-    assert len(kinds_alike([plain, biased])) == 2
-    for count in range(1, 40):
-        chosen = choose(
-            want(HST, count), replace(INCH_WORKROOM, pace=replace(INCH_WORKROOM.pace, set_up=0.0))
-        )
-        assert len(kinds_alike([source.recipe for source in chosen.sources])) == 1
+    recipes = {recipe.method.name: recipe for recipe in ready(want(HST, 4), INCH_WORKROOM).recipes}
+    two, four = recipes["two at a time"], recipes["four at a time"]
+    assert len(kinds_alike([two, four])) == 2
+    others = tuple(name for name in recipes if name not in ("two at a time", "four at a time"))
+    pace = replace(INCH_WORKROOM.pace, set_up=0.0)
+    quick = replace(INCH_WORKROOM, pace=pace, bias_minutes=0.0, refused=others)
+    # Four and two together would cost less than three times two.
+    cost = {recipe.method.name: cost_of(recipe, recipe.method.makes, quick) for recipe in (two, four)}
+    assert cost["four at a time"] < 2 * cost["two at a time"]
+    assert names(choose(want(HST, 6), quick)) == ["two at a time"]

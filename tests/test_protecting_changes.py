@@ -11,6 +11,7 @@ import re
 from collections import Counter
 from itertools import islice
 from pathlib import Path
+from typing import get_args
 
 import msgspec
 import pytest
@@ -19,18 +20,42 @@ from hypothesis import strategies as st
 
 from allowance_oracle import without_allowance
 from harmless import HARMLESS, Passed, why_harmless
+from one_way_quilts import one_way_quilts, quilt_of_two_ways
 from piecewright.bench.bench import Bench
-from piecewright.bench.plan import Plan
+from piecewright.bench.plan import Finish, Plan, Supply
 from piecewright.bench.replay import carry_on, verdict
+from piecewright.bench.steps import (
+    AnyStep,
+    Close,
+    CutApart,
+    CutOut,
+    CutStrips,
+    Gather,
+    Join,
+    JoinEnds,
+    JoinPart,
+    Lay,
+    PartSewn,
+    Press,
+    Pressing,
+    Ruled,
+    Section,
+    Stack,
+    Subcut,
+    TrueUp,
+)
 from piecewright.design.model import Design, fabric_of
 from piecewright.design.read import read_design
 from piecewright.measure.length import inches, mm
 from piecewright.methods import METHODS
 from piecewright.planning.job import Job
 from piecewright.planning.make_plan import make_plan
+from piecewright.planning.things import UnitThing
+from piecewright.planning.units import There
 from piecewright.problems import Problem
-from piecewright.workroom.workroom import INCH_WORKROOM, METRIC_WORKROOM, default_workroom
+from piecewright.workroom.workroom import INCH_WORKROOM, default_workroom
 from plan_changes import Change, changes, names_given, names_in
+from promises import label
 from random_quilts import Quilt, quilts
 from test_protecting import planned
 
@@ -39,33 +64,13 @@ MUCH = int(os.environ.get("PIECEWRIGHT_CHANGES", "1"))
 CHANGED_QUILTS = 40 * MUCH
 CHANGES_EACH = 120
 
-# A block of one unit, made in one pinned way.
-TOKENS = {"hst": "night.nw.fog", "hourglass": "night.ns.fog", "geese": "night.n.fog  -\nfog - "}
-ONE_WAY_OF_MAKING = """
-title = "One way of making"
-unit = "{unit}"
-[fabrics.night]
-colour = "#17263d"
-[fabrics.fog]
-colour = "#e6e2d8"
-one_way = {one_way}
-[blocks.thing]
-size = "{size}"
-picture = \"\"\"
-{token}
-\"\"\"
-[setting]
-across = 2
-down = 1
-arrangement = "thing thing.half"
-[choices]
-{kind} = "{way}"
-"""
+# How many changes of a way that comes from a family are looked at, spread over its plan.
+OF_A_FAMILY = 16 * MUCH
 
 BORDER = """
 [[borders]]
 width = "1"
-role = "night"
+role = "sail"
 """
 
 
@@ -89,6 +94,10 @@ class Changed:
         bench.table = self.tables[step]
         return bench
 
+    def step_of(self, change: Change) -> AnyStep:
+        """The step that is changed, as it was."""
+        return self.job.plan.steps[change.step]
+
     def all(self) -> list[Change]:
         """Every change of the plan."""
         return list(changes(self.job.plan, self.mark))
@@ -104,7 +113,8 @@ class Changed:
                 f"{change}\nis caught, but not by its name: {[*map(str, after.problems)]}"
             )
             return "caught"
-        passed = Passed(change, self.job.plan, self.before(change.step), self.job.replay, after)
+        tops = (self.tables[-1].only(plan.finish.top), bench.cloth(plan.finish.top))
+        passed = Passed(change, self.job.plan, self.before(change.step), self.job.replay, after, *tops)
         entry = why_harmless(passed)
         assert entry is not None, f"{change}\npasses, and no reason is known why it should be harmless"
         assert after.tilted == self.job.replay.tilted
@@ -140,35 +150,83 @@ def example(name: str) -> Design:
     return design
 
 
-def ways_of_making() -> list[Quilt]:
-    """A quilt for each method, in inches with a one-way print and in centimetres without."""
-    return [
-        Quilt(
-            ONE_WAY_OF_MAKING.format(
-                unit=unit,
-                one_way=str(unit == "in").lower(),
-                size=size,
-                token=TOKENS[method.kind],
-                kind=method.kind,
-                way=method.name,
-            ),
-            INCH_WORKROOM if unit == "in" else METRIC_WORKROOM,
-        )
-        for method in METHODS
-        for unit, size in (("in", "4"), ("cm", "9"))
-    ]
+MARKED = (Ruled(0.0, 0.0, 2.0, 2.0),)
+TWO = inches(2)
+FILLED: tuple[AnyStep, ...] = (
+    CutStrips(fabric="sail", height=TWO, count=1, gives="strip"),
+    Subcut(takes="strip", sections=(Section(gives="a", width=TWO, height=TWO, count=1),), times=1),
+    CutApart(takes="a", cut=MARKED, gives=("b",), times=1),
+    CutOut(takes="a", outline=((0.0, 0.0), (2.0, 0.0), (0.0, 2.0)), gives="c", times=1),
+    Stack(
+        base="a",
+        tops=(Lay("a", 0.0, 0.0, 2.0),),
+        sew=MARKED,
+        cut=MARKED,
+        gives=("d",),
+        times=1,
+        expect=(2.0, 2.0),
+    ),
+    Press(pile="d", seams=(Pressing("d.0", ("first",)),)),
+    TrueUp(pile="d", landmark="edges", width=TWO, height=TWO, by="trim"),
+    Gather(pile="d", takes=("b", "c")),
+    Join(
+        parts=(JoinPart(name="d", exit=(1,)), JoinPart(name="d", entry=(3,))),
+        gives="e",
+        times=1,
+        expect=(4.0, 2.0),
+        part_sewn=PartSewn(start=0.0, stop=1.0),
+    ),
+    Close(pile="e", sides=(0, 1)),
+    JoinEnds(takes="strip", count=2, gives="long", times=1, expect=(70.0, 2.0)),
+)
+
+WAYS = {name: quilt for name, _, quilt in one_way_quilts()}
+OWN_WAYS = [f"{label(method)}, in" for method in METHODS]
+OTHER_WAYS = sorted(WAYS.keys() - OWN_WAYS)
 
 
-def name_of(quilt: Quilt) -> str:
-    """The kind, the way and the unit, to tell the cases apart."""
-    return f"{quilt.text.splitlines()[-1]}, {quilt.workroom.unit}".replace('"', "")
-
-
-@pytest.mark.parametrize("quilt", ways_of_making(), ids=name_of)
-def test_no_change_of_a_way_of_making_does_harm_unseen(quilt: Quilt) -> None:
-    changed = Changed(make_plan(quilt.read(), quilt.workroom))
+@pytest.mark.parametrize("name", OWN_WAYS)
+def test_no_change_of_a_way_of_making_does_harm_unseen(name: str) -> None:
+    changed = Changed(make_plan(WAYS[name].read(), WAYS[name].workroom))
     for change in changed.all():
         changed.look(change)
+
+
+@pytest.mark.parametrize("start", range(4))
+def test_no_change_of_any_other_way_does_harm_unseen(start: int) -> None:
+    """Ways that depend on the unit, and all ways in centimetres; each quilt at other places of its plan."""
+    for number, name in enumerate(OTHER_WAYS[start::4]):
+        changed = Changed(make_plan(WAYS[name].read(), WAYS[name].workroom))
+        every = changed.all()
+        stride = max(1, len(every) // OF_A_FAMILY)
+        for change in islice(every, number % stride, None, stride):
+            changed.look(change)
+
+
+@pytest.mark.parametrize("there", [0, 7])
+def test_no_change_of_a_pile_filled_by_two_ways_does_harm_unseen(there: int) -> None:
+    quilt = quilt_of_two_ways()
+    job = make_plan(quilt.read(), quilt.workroom)
+    (unit, *_) = (thing.recipe.unit for thing in job.things.values() if isinstance(thing, UnitThing))
+    changed = Changed(make_plan(quilt.read(), quilt.workroom, [There(unit, there)] if there else []))
+    looked_at = changed.all()
+    assert any("takes" in change.path and "Gather" in repr(changed.step_of(change)) for change in looked_at)
+    for change in looked_at:
+        changed.look(change)
+
+
+def test_every_field_of_every_kind_of_step_is_changed() -> None:
+    """Of each kind of step, one whose fields are all filled."""
+    assert {type(step) for step in FILLED} == set(get_args(AnyStep))
+    plan = Plan(
+        title="",
+        workroom=INCH_WORKROOM,
+        cloth=(Supply(fabric="sail", width=inches(40), length=inches(9)),),
+        steps=FILLED,
+        finish=Finish(top=""),
+    )
+    fields = {(change.step, change.path[0]) for change in changes(plan, inches("1/8")) if change.path}
+    assert fields == {(k, field) for k, step in enumerate(FILLED) for field in step.__struct_fields__}
 
 
 @settings(suppress_health_check=list(HealthCheck), max_examples=CHANGED_QUILTS)
@@ -182,11 +240,10 @@ def test_no_change_of_a_random_quilt_does_harm_unseen(quilt: Quilt, start: int) 
 
 
 def test_every_entry_of_the_harmless_list_is_needed() -> None:
-    by_name = {name_of(quilt): quilt for quilt in ways_of_making()}
-    hourglasses, geese = by_name["hourglass = two at a time, in"], by_name["geese = stitch and flip, in"]
-    bordered = Quilt(hourglasses.text + BORDER, INCH_WORKROOM)
+    bordered = Quilt(WAYS["hourglass two at a time, in"].text + BORDER, INCH_WORKROOM)
+    halves, bonus = WAYS["hst two at a time, in"], WAYS["geese stitch and flip, bonus saved, in"]
     seen: Counter[str] = Counter()
-    for design in (example("sawtooth-star"), bordered.read(), geese.read()):
+    for design in (example("sawtooth-star"), bordered.read(), halves.read(), bonus.read()):
         changed = Changed(make_plan(design, default_workroom(design.unit)))
         seen.update(changed.look(change) for change in changed.all())
     assert seen.keys() == {"caught", *(entry.what for entry in HARMLESS)}

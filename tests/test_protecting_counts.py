@@ -30,6 +30,7 @@ def hundredfold(plan: Plan) -> Plan:
     return msgspec.structs.replace(
         plan,
         cloth=tuple(msgspec.structs.replace(s, length=s.length * HUNDRED) for s in plan.cloth),
+        have=tuple(msgspec.structs.replace(there, count=there.count * HUNDRED) for there in plan.have),
         steps=tuple(_hundredfold(step) for step in plan.steps),
     )
 

@@ -208,11 +208,12 @@ def _crossings(lines: list[Line]) -> list[Point] | None:
 
 def joined_outline(polygons: Sequence[Polygon]) -> Polygon:
     """The outer edge of what several polygons cover together; raises ValueError when they lie apart."""
-    whole = unary_union([ShapelyPolygon(p).buffer(WELD, join_style="mitre") for p in polygons])
-    if whole.geom_type != "Polygon":
+    # Without spikes at sharp corners, which GEOS may lose a whole outline over.
+    whole = unary_union([ShapelyPolygon(p).buffer(WELD, join_style="mitre", mitre_limit=2) for p in polygons])
+    outline = whole.buffer(-WELD, join_style="mitre")
+    if whole.geom_type != "Polygon" or outline.geom_type != "Polygon" or outline.is_empty:
         raise ValueError("the pieces do not touch")
-    outline = whole.buffer(-WELD, join_style="mitre").exterior.coords[:-1]
-    corners = [(float(x), float(y)) for x, y in outline]
+    corners = [(float(x), float(y)) for x, y in outline.exterior.coords[:-1]]
     return clean(corners if area(corners) > 0 else corners[::-1], 5 * WELD)
 
 

@@ -49,10 +49,11 @@ class Assembly:
         self.making = making
         self.steps: list[AnyStep] = []
         self.rules = Rules(making.seam, Allowed(inf, 0.0), {}, frozenset())
-        piles = {
-            name: Pile(((self._start(start), start.count * making.times),))
-            for name, start in zip(making.pieces, starts, strict=True)
-        }
+        piles: dict[str, Pile] = {}
+        for name, start in zip(making.pieces, starts, strict=True):
+            # Starts of one fabric and size lie on one pile.
+            (cloth, count), *_ = piles.get(name, Pile()).kinds or ((self._start(start), 0),)
+            piles[name] = Pile(((cloth, count + start.count * making.times),))
         self.table = Table(piles=piles, cloth_left={}, offcuts={}, starts={})
 
     def _start(self, start: Start) -> Cloth:
