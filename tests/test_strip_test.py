@@ -17,10 +17,10 @@ from hypothesis import strategies as st
 
 from piecewright.measure.length import Length, inches, mm
 from piecewright.problems import Refused
+from piecewright.workroom.own_seam import OwnSeam, marked, own_seam, row_of_squares
 from piecewright.workroom.strip_checks import strip_problems
 from piecewright.workroom.strip_file import add_strip_test, read_strip_tests
 from piecewright.workroom.strip_sums import StripTest, from_two, reading_of, seam_found
-from piecewright.workroom.strip_test import OwnSeam, marked, own_seam, row_of_squares
 from piecewright.workroom.workroom import METRIC_WORKROOM, Workroom
 
 ROOM = Workroom()

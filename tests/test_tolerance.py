@@ -27,8 +27,8 @@ from piecewright.tolerance.propagation import propagated
 from piecewright.tolerance.verdicts import judge
 from piecewright.tolerance.virtual import VirtualQuilts, virtual_quilts
 from piecewright.toml_places import toml_from_text
+from piecewright.workroom.own_seam import own_seam
 from piecewright.workroom.strip_sums import StripTest
-from piecewright.workroom.strip_test import own_seam
 from piecewright.workroom.workroom import INCH_WORKROOM, Workroom, default_workroom
 
 EXAMPLES = Path(__file__).parent.parent / "examples"

@@ -31,9 +31,9 @@ from piecewright.tolerance.measuring import measure
 from piecewright.tolerance.model import model_of
 from piecewright.tolerance.virtual import QUILTS, virtual_quilts
 from piecewright.workroom.file import write_workroom
+from piecewright.workroom.own_seam import marked, own_seam, row_of_squares
 from piecewright.workroom.strip_file import add_strip_test, read_strip_tests
 from piecewright.workroom.strip_sums import StripTest
-from piecewright.workroom.strip_test import marked, own_seam, row_of_squares
 from piecewright.workroom.workroom import Workroom
 
 OPTION_OF = {"inner_strips": "--inner-strips"}

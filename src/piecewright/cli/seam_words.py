@@ -7,8 +7,8 @@ from typing import Any
 from piecewright.measure.length import ZERO, Length, Unit
 from piecewright.measure.showing import show, show_exact
 from piecewright.tolerance.advice import read_as
+from piecewright.workroom.own_seam import OwnSeam, SquaresRow
 from piecewright.workroom.strip_sums import reading_of
-from piecewright.workroom.strip_test import OwnSeam, SquaresRow
 from piecewright.workroom.workroom import Workroom
 
 DIGITS = 6

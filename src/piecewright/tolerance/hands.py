@@ -13,8 +13,8 @@ import msgspec
 
 from piecewright.measure.length import ZERO, Length, Unit, inches, mm
 from piecewright.measure.reading import in_range
+from piecewright.workroom.own_seam import OwnSeam
 from piecewright.workroom.settings import SETTINGS, LengthSetting
-from piecewright.workroom.strip_test import OwnSeam
 from piecewright.workroom.workroom import Workroom
 
 
