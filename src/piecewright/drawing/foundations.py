@@ -21,7 +21,8 @@ from piecewright.geometry.polygon import Polygon, grown
 from piecewright.problems import Problem, Refused
 
 USE = (
-    "Lay the cloth under the paper, the print towards you, and sew on the lines in the order of the numbers."
+    "Lay the cloth under the paper, the printed side of the paper towards you, and sew on the lines in the "
+    "order of the numbers."
 )
 NOTES = (
     "Printed mirrored: what is on the left here is on the right in the quilt.",
