@@ -10,7 +10,7 @@ from piecewright.bench.replay import replay
 from piecewright.cli.main import call
 from piecewright.design.draw_quilt import draw_quilt
 from piecewright.design.model import fabric_of, finished_size
-from piecewright.design.read import read_design
+from piecewright.design.read import design_from, read_design
 from piecewright.measure.length import inches, mm
 from piecewright.methods.method import Unit
 from piecewright.planning.make_plan import make_plan
@@ -19,8 +19,9 @@ from piecewright.planning.things import Gathered, ThingThere, UnitThing
 from piecewright.planning.units import There
 from piecewright.problems import Refused
 from piecewright.rescue.suits import from_square, suits
-from piecewright.rescue.ways_out import came_out, ways_out
+from piecewright.rescue.ways_out import Which, came_out, ways_out
 from piecewright.rescue.what_is_left import still_made
+from piecewright.toml_places import toml_from_text
 from piecewright.workroom.workroom import INCH_WORKROOM, METRIC_WORKROOM
 
 EXAMPLES = Path(__file__).parents[1] / "examples"
@@ -136,7 +137,7 @@ def test_units_that_are_as_wanted_need_no_rescue():
 
 def test_a_unit_that_the_quilt_does_not_have_is_told_with_those_it_has():
     with pytest.raises(Refused, match="tide and glass, 2 in x 2 in finished"):
-        came_out(DESIGN, "hst", (inches(2), inches(2)), 1, ["night"])
+        came_out(DESIGN, "hst", (inches(2), inches(2)), 1, Which(("night",)))
 
 
 def test_a_plan_that_starts_from_units_replays_from_its_file():
@@ -196,7 +197,8 @@ def test_the_command_without_a_quilt(capsys):
         (("hst", "--cut", "5, 6"), "--cut: expected the side of one size"),
         (("hst", "--cut", "0"), "--cut: expected squares above 0"),
         (("hst", "--cut", "-3"), "--cut: expected squares above 0"),
-        (("hst", "--cut", "1/8"), "Take larger squares"),
+        (("hst", "--cut", "1/8"), "no half-square triangle comes of squares of 1/8 in. Take larger squares"),
+        (("geese", "--cut", "5 1/4"), "a flying goose does not start from squares of one size"),
         (("hst", "--came-out", "99999"), "expected a unit of up to"),
         (("hst", "--left", "0 of 5"), "--left: expected from 1 to 10,000 pieces"),
         (("hst", "--left", "3 of"), "--left: "),
@@ -234,3 +236,43 @@ def test_wrong_words_are_told_in_one_sentence(words, message, capsys):
     err = capsys.readouterr().err
     assert message in err
     assert len(err.strip().splitlines()) == 1
+
+
+CORNERS = """title = "Moorings"
+unit = "in"
+[fabrics.sail]
+colour = "#e6e2d8"
+[fabrics.tide]
+colour = "#3d5a73"
+[blocks.one]
+size = "4"
+patches = [
+  {role = "sail", corners = [[0, 0], [2, 0], [2, 4]]},
+  {role = "tide", corners = [[0, 0], [2, 4], [0, 4]]},
+  {role = "sail", corners = [[2, 0], [4, 0], [2, 4]]},
+  {role = "tide", corners = [[4, 0], [4, 4], [2, 4]]},
+]
+[setting]
+across = 2
+down = 2
+arrangement = "one"
+[backing]
+margin = "4"
+"""
+
+
+def test_blocks_drawn_by_their_corners_follow_as_well():
+    design = design_from(toml_from_text(CORNERS, "quilt.toml"))[0]
+    size = (inches("2 1/4"), inches(4))  # arithmetic: finished 1 3/4 x 3 1/2, seven eighths of 2 x 4
+    with pytest.raises(Refused, match="--hand"):
+        came_out(design, "hrt", size, 4)
+    units = came_out(design, "hrt", size, 4, Which(hand="right"))
+    keep, *_ = ways_out(CORNERS, "quilt.toml", INCH_WORKROOM, units)
+    assert keep.design.block_width == inches("3 1/2")
+    assert keep.job.replay.made_as_drawn
+    assert {t.there for t in keep.job.things.values() if isinstance(t, ThingThere)} == {4}
+
+
+def test_units_of_another_finished_size_are_not_meant():
+    with pytest.raises(Refused, match="expected a half-square triangle of this quilt"):
+        came_out(DESIGN, "hst", (inches(2), inches(2)), 1, Which(finished=(inches(3), inches(3))))

@@ -239,6 +239,8 @@ def rescue_command(
     count: Count | None = None,
     quilt: File | None = None,
     fabrics: Fabrics | None = None,
+    hand: Hand | None = None,
+    finished: Size | None = None,
     cut: Size | None = None,
     left: OnHand | None = None,
     take: Count | None = None,
@@ -262,6 +264,10 @@ def rescue_command(
         The quilt file (.toml) they are for.
     fabrics
         Which of the quilt's units, where it has several of a kind: "tide, glass".
+    hand
+        left or right, where the quilt has both.
+    finished
+        The finished size that was wanted, where the quilt has several.
     cut
         The side of the squares you have cut: which finished sizes do they suit?
     left
@@ -278,7 +284,9 @@ def rescue_command(
     with uninterrupted():
         from piecewright.cli.rescue import rescue_units
 
-    return rescue_units(kind, came_out, count, quilt, fabrics, cut, left, take, out, workroom, unit)
+    return rescue_units(
+        kind, came_out, count, quilt, fabrics, cut, left, take, out, workroom, unit, hand, finished
+    )
 
 
 @app.command(

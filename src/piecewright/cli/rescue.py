@@ -31,7 +31,7 @@ from piecewright.planning.report import report_of
 from piecewright.planning.uses import plural
 from piecewright.problems import Problem, Refused
 from piecewright.rescue.suits import Suits, from_square, suits
-from piecewright.rescue.ways_out import CameOut, WayOut, came_out, ways_out
+from piecewright.rescue.ways_out import CameOut, WayOut, Which, came_out, ways_out
 from piecewright.rescue.what_is_left import still_made
 from piecewright.workroom.workroom import Workroom
 
@@ -48,6 +48,8 @@ def rescue_units(
     out: str | None,
     workroom: Path | None,
     unit: Unit | None,
+    hand: str | None = None,
+    finished: str | None = None,
 ) -> int:
     """Tells what can be done; raises Refused for words that are none of their kind."""
     with said_in("KIND"):
@@ -75,9 +77,11 @@ def rescue_units(
             raise ValueError("expected how many there are, got nothing")
         number = count_from(count)
         check_count(number)
+    with said_in("--finished"):
+        meant = read_size(finished, shown_in) if finished else None
     with said_in("--fabrics"):
-        named = [word.strip() for word in fabrics.split(",")] if fabrics else []
-        units = came_out(design, kind, raw, number, named)
+        named = tuple(word.strip() for word in fabrics.split(",")) if fabrics else ()
+        units = came_out(design, kind, raw, number, Which(named, hand or "", meant))
     text = quilt.read_text("utf-8-sig")
     with working("Looking for ways out"):
         ways = ways_out(text, quilt.name, room, units)

@@ -9,6 +9,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from piecewright.design.kinds import kind_of
+from piecewright.design.kinds.kind import with_article
 from piecewright.measure.length import ZERO, Length
 from piecewright.measure.rounding import Ruler, exactly, round_down
 from piecewright.measure.tolerance import EDGE_MATCH
@@ -67,10 +69,12 @@ def from_square(kind: str, side: Length, workroom: Workroom) -> tuple[FromSquare
     """
     if not ZERO < side <= LARGEST:
         raise Refused(Problem(f"expected squares above 0, up to {LARGEST}, got {side}."))
+    single = [m for m in METHODS if m.kind == kind and m.unknowns == 1 and not m.derived]
+    if not single:
+        what = f"{with_article(kind_of(kind).name)} does not start from squares of one size"
+        raise Refused(Problem(what, do="Compare its ways with all the sizes you have: unit, --from."))
     found = []
-    for method in METHODS:
-        if method.kind != kind or method.unknowns != 1 or method.derived:
-            continue
+    for method in single:
         unit = Unit(kind, ("first", "second"), side, side)
         try:
             raw = min(try_out(method, unit, (float(side),), workroom).size)
@@ -78,5 +82,6 @@ def from_square(kind: str, side: Length, workroom: Workroom) -> tuple[FromSquare
         except Refused:
             continue
     if not found:
-        raise Refused(Problem(f"no {kind} comes of squares of {side}", do="Take larger squares."))
+        what = f"no {kind_of(kind).name} comes of squares of {side}"
+        raise Refused(Problem(what, do="Take larger squares."))
     return tuple(found)

@@ -7,7 +7,7 @@ Terms:
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -19,6 +19,7 @@ from piecewright.measure.tolerance import EDGE_MATCH
 from piecewright.methods.effort import effort_of
 from piecewright.methods.kinds import name_of, recognise
 from piecewright.methods.method import Unit
+from piecewright.piecing.looks import hand_of
 from piecewright.piecing.taking_apart import units_in
 from piecewright.planning.counting import makings
 from piecewright.planning.job import Job
@@ -77,23 +78,46 @@ class WayOut:
         return sum((layout.length for layout in self.job.layouts), ZERO)
 
 
+@dataclass(frozen=True)
+class Which:
+    """Which units of a quilt are meant, where it has several of a kind; what is empty is not said."""
+
+    fabrics: tuple[str, ...] = ()
+    hand: str = ""
+    finished: tuple[Length, Length] | None = None
+
+    def means(self, unit: Unit) -> bool:
+        """Whether a unit may be meant."""
+        sides = {unit.width, unit.height}
+        return (
+            (not self.fabrics or set(unit.fabrics) == set(self.fabrics))
+            and (not self.hand or unit.hand == self.hand)
+            and (self.finished is None or sides == set(self.finished))
+        )
+
+
+ANY = Which()
+
+
 def came_out(
-    design: Design, kind: str, size: tuple[Length, Length], count: int, fabrics: Sequence[str] = ()
+    design: Design, kind: str, size: tuple[Length, Length], count: int, which: Which = ANY
 ) -> CameOut:
     """The units of a quilt that came out another size (raw width and height).
 
     Raises Refused where the quilt has none of that kind, or several and it is not said which.
     """
     found = dict.fromkeys(unit for unit in _units(design) if unit.kind == kind)
-    chosen = [unit for unit in found if not fabrics or set(unit.fabrics) == set(fabrics)]
+    chosen = [unit for unit in found if which.means(unit)]
     if not chosen:
         there = "; ".join(_called(unit) for unit in found) or "none"
         what = f"expected a {name_of(kind)} of this quilt; of that kind it has: {there}."
         raise Refused(Problem(what, do="Name its kind and its fabrics."))
     if len(chosen) > 1:
         named = "; ".join(_called(unit) for unit in chosen)
-        raise Refused(Problem(f"this quilt has several: {named}.", do="Say which with --fabrics."))
-    return CameOut(chosen[0], size, count)
+        do = "Say which with --fabrics, --hand or --finished."
+        raise Refused(Problem(f"this quilt has several: {named}.", do=do))
+    upright = chosen[0].height > chosen[0].width
+    return CameOut(chosen[0], (min(size), max(size)) if upright else (max(size), min(size)), count)
 
 
 def ways_out(text: str, name: str, workroom: Workroom, units: CameOut) -> tuple[WayOut, ...]:
@@ -146,19 +170,14 @@ def _changes(text: str, design: Design, workroom: Workroom, units: CameOut) -> I
 def _following(text: str, design: Design, keep: str, factor: Fraction) -> Iterator[_Change]:
     """The blocks made so much smaller or larger; the quilt with them, or a border that makes up for it."""
     blocks = {block.key: (block.width * factor, block.height * factor) for block in design.blocks}
-    try:
-        changed = with_sizes(text, blocks, None, design.unit)
-        yield _Change(f"{keep}; the blocks follow, and the quilt with them", "", changed, factor)
-        if design.borders:
-            smaller = design.block_width * (1 - factor) * design.setting.across
-            border = design.borders[0].width + smaller / 2
-            if border > ZERO:
-                changed = with_sizes(text, blocks, border, design.unit)
-                yield _Change(
-                    f"{keep}; the blocks follow, the inner border makes up for it", "", changed, factor
-                )
-    except Refused:
-        return
+    changed = with_sizes(text, blocks, None, design.unit)
+    yield _Change(f"{keep}; the blocks follow, and the quilt with them", "", changed, factor)
+    if design.borders:
+        smaller = design.block_width * (1 - factor) * design.setting.across
+        border = design.borders[0].width + smaller / 2
+        if border > ZERO:
+            changed = with_sizes(text, blocks, border, design.unit)
+            yield _Change(f"{keep}; the blocks follow, the inner border makes up for it", "", changed, factor)
 
 
 def _way_out(change: _Change, name: str, workroom: Workroom, units: CameOut) -> WayOut:
@@ -195,4 +214,5 @@ def _units(design: Design) -> Iterator[Unit]:
 
 
 def _called(unit: Unit) -> str:
-    return f"{' and '.join(unit.fabrics)}, {unit.width} x {unit.height} finished"
+    hand = f"{hand_of(unit)}-hand, " if hand_of(unit) else ""
+    return f"{hand}{' and '.join(dict.fromkeys(unit.fabrics))}, {unit.width} x {unit.height} finished"
