@@ -172,7 +172,7 @@ def _token(draw: st.DrawFn, width: Fraction, height: Fraction, roles: _Roles) ->
     """A plain patch, or a unit that such a place can hold."""
     kinds = ["plain"]
     if width == height:
-        kinds += ["hst", "hst", "hourglass"]
+        kinds += ["hst", "hst", "hourglass", "insquare"]
     if width == 2 * height or height == 2 * width:
         kinds += ["geese", "geese"]
     kind = draw(st.sampled_from(kinds))
@@ -182,6 +182,7 @@ def _token(draw: st.DrawFn, width: Fraction, height: Fraction, roles: _Roles) ->
     facing = {
         "hst": CORNERS,
         "hourglass": ("ns", "ew"),
+        "insquare": ("in",),
         "geese": ("n", "s") if width > height else ("e", "w"),
     }[kind]
     return f"{first}.{draw(st.sampled_from(facing))}.{second}"

@@ -17,6 +17,7 @@ from piecewright.cutting.patterns import Pattern, Section
 from piecewright.cutting.shelves import first_fit, low, own_strips, tall, upright
 from piecewright.cutting.wanted import Demand, Supply
 from piecewright.measure.length import ZERO, Length, inches, mm
+from piecewright.measure.rounding import exactly
 from piecewright.problems import Refused
 
 EIGHTH_YARD = inches("4 1/2")
@@ -374,3 +375,11 @@ def test_the_area_bound_is_exact() -> None:
     third = Length(Fraction(10, 3))
     layout = lay_out([Demand("thirds", third, third, 3)], cloth("40"))
     assert layout.area_bound == Length(Fraction(100, 9) * 3 / 40)
+
+
+def test_many_sizes_that_no_ruler_shows_still_have_a_common_mark():
+    odd = [exactly(size) for size in (2**0.5, 3**0.5, 5**0.5, 7**0.5, 11**0.5, 13**0.5)]
+    demands = [Demand(f"piece {k}", size, size, 5) for k, size in enumerate(odd)]
+    layout = lay_out(demands, cloth("40"))
+    assert check_layout(layout, demands) == []
+    assert in_marks(demands, cloth("40")).width < 2**40

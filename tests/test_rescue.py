@@ -276,3 +276,14 @@ def test_blocks_drawn_by_their_corners_follow_as_well():
 def test_units_of_another_finished_size_are_not_meant():
     with pytest.raises(Refused, match="expected a half-square triangle of this quilt"):
         came_out(DESIGN, "hst", (inches(2), inches(2)), 1, Which(finished=(inches(3), inches(3))))
+
+
+def test_units_that_are_there_may_be_of_a_print_that_cannot_stand_upright():
+    one_way = TEXT.replace('name = "deep navy solid"', 'name = "deep navy solid"\none_way = true')
+    design = design_from(toml_from_text(one_way, "quilt.toml"))[0]
+    goose = Unit("geese", ("night", "lantern"), inches(4), inches(2))
+    job = make_plan(design, INCH_WORKROOM, [There(goose, 12, "four at a time")])
+    assert [t.tilted for t in job.things.values() if isinstance(t, ThingThere)] == [True]
+    assert not [
+        problem for problem in job.replay.problems if "what is there already" in (problem.where or "")
+    ]

@@ -9,6 +9,9 @@ from fractions import Fraction
 from piecewright.measure.length import MM_PER_INCH, Length, Unit
 from piecewright.measure.tolerance import ROUNDING_SLACK
 
+PLAIN = 1000  # The largest denominator of a plain fraction.
+FINEST = 2**32
+
 
 @dataclass(frozen=True, slots=True)
 class Ruler:
@@ -54,10 +57,17 @@ def round_down(size: float, ruler: Ruler) -> Length:
 def exactly(size: float) -> Length:
     """The exact length meant by a computed size: a 64th of an inch or a tenth of a millimetre near it.
 
-    A size that is neither keeps the nearest fraction with a denominator up to a million.
+    A size that is neither is a plain fraction such as a third, or else the nearest of `FINEST` parts of an
+    inch, so that many such sizes still have a common mark.
+
+    >>> exactly(4 / 3), float(exactly(2**0.5)) - 2**0.5 < 1e-9
+    (inches('1 1/3'), True)
     """
     for step in (Fraction(1, 64), Fraction(1, 10) / MM_PER_INCH):
         marks = round(size / float(step))
         if abs(marks * float(step) - size) < ROUNDING_SLACK * float(step):
             return Length(marks * step)
-    return Length(Fraction(size).limit_denominator(10**6))
+    plain = Fraction(size).limit_denominator(PLAIN)
+    if abs(float(plain) - size) < 1 / FINEST:
+        return Length(plain)
+    return Length(Fraction(round(size * FINEST), FINEST))

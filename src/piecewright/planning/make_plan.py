@@ -144,7 +144,7 @@ def _tilted_fabrics(things: Mapping[str, Thing]) -> set[str]:
     return {
         fabric
         for thing in things.values()
-        if isinstance(thing, UnitThing) and thing.tilted
+        if isinstance(thing, UnitThing | ThingThere) and thing.tilted
         for fabric in thing.recipe.unit.fabrics
     }
 

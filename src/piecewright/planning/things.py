@@ -69,10 +69,11 @@ class OffBatch(Thing):
 
 @dataclass(frozen=True, eq=False)
 class ThingThere(Thing):
-    """`there` units that are made already; the recipe tells what they are."""
+    """`there` units that are made already; the recipe tells what they are, `tilted` as in a `UnitThing`."""
 
     there: int
     recipe: Recipe
+    tilted: bool = False
 
 
 @dataclass(frozen=True, eq=False)

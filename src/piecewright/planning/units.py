@@ -132,10 +132,11 @@ class Units:
     def _there(self, had: There, want: Want, several: bool) -> ThingThere:
         """Units that are there already: what they are is told by a recipe that makes them."""
         asked = replace(want, pinned=had.way or want.pinned)
-        recipe = ready(asked, self.record.workroom, self.record.cloths.one_way).recipes[0]
+        found = ready(asked, self.record.workroom, self.record.cloths.one_way)
+        recipe = found.recipes[0]
         name = self.record.free_name(self._name(want.unit) + (", made already" if several else ""))
         cloth = _renamed_seams(recipe.cloth, "unit", name)
-        return self.record.add(ThingThere(name, Station.UNIT, cloth, (), had.count, recipe))
+        return self.record.add(ThingThere(name, Station.UNIT, cloth, (), had.count, recipe, found.tilted))
 
     def _source(self, source: Source, chosen: Chosen, want: Want, several: bool) -> UnitPile:
         batch = self._batch(source, chosen, want, several)
