@@ -238,6 +238,14 @@ def _is_over(passed: Passed) -> bool:
     return plan.left_over.get(step.pile, 0) > 0 and step.pile not in taken
 
 
+def _gathered_with(passed: Passed) -> bool:
+    """What was cut was named after another pile that is gathered on the same one."""
+    if not passed.is_field("gives") or passed.change.kind != "name":
+        return False
+    names = {passed.change.before, passed.change.after}
+    return any(isinstance(step, Gather) and names <= {*step.takes} for step in passed.plan.steps)
+
+
 def _section(passed: Passed) -> str | None:
     """The pile of a section whose size was changed."""
     step, path = passed.step, passed.change.path
@@ -317,6 +325,11 @@ HARMLESS = (
         "units that are over are not pressed or trued up",
         "nothing of that pile goes into the quilt; it is done when they are used",
         _is_over,
+    ),
+    Harmless(
+        "a unit is put on another pile, and both piles are gathered on one",
+        "gathering takes all of both, and refuses what does not look alike",
+        _gathered_with,
     ),
 )
 
