@@ -53,6 +53,8 @@ def test_a_hundred_quilts_take_as_many_bench_operations_as_one(quilt: Quilt) -> 
     assert hundred.table.piles.keys() == one.table.piles.keys()
     for name, pile in one.table.piles.items():
         assert hundred.count(name) == HUNDRED * pile.count
+        if not pile.kinds:  # all of it was gathered elsewhere
+            continue
         assert made_alike(hundred.cloth(name), one.cloth(name), one.rules.one_way)
     assert hundred.count(plan.finish.top) >= HUNDRED
     offcuts = {fabric: HUNDRED * area for fabric, area in one.table.offcuts.items()}
