@@ -15,10 +15,10 @@ from dataclasses import dataclass
 
 from shapely import Polygon as ShapelyPolygon
 
+from piecewright.geometry.dividing import DividingLine, is_single, members
 from piecewright.geometry.point import distance
 from piecewright.geometry.polygon import Line, Polygon, area, centroid
 from piecewright.measure.tolerance import AS_DRAWN
-from piecewright.methods.foundation.lines import DividingLine, is_single, members
 
 
 @dataclass(frozen=True, slots=True)

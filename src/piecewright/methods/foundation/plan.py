@@ -17,10 +17,10 @@ from itertools import pairwise
 
 from piecewright.bench.cloth import shifted
 from piecewright.design.drawing import Group, Patch
+from piecewright.geometry.dividing import DividingLine, dividing_lines
 from piecewright.geometry.point import Point, distance, side_of
 from piecewright.geometry.polygon import Line, Polygon, area, clean, edges, grown, is_convex
 from piecewright.measure.tolerance import AS_DRAWN, EDGE_MATCH
-from piecewright.methods.foundation.lines import DividingLine, dividing_lines
 from piecewright.methods.foundation.order import Added, sewing_order
 from piecewright.methods.foundation.scraps import (
     Scrap,

@@ -11,10 +11,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from piecewright.geometry.dividing import DividingLine, members
 from piecewright.geometry.point import add, distance, scale, sub, unit
 from piecewright.geometry.polygon import Line, Polygon, bounds, clean, clip, clip_segment
 from piecewright.measure.tolerance import EDGE_MATCH
-from piecewright.methods.foundation.lines import DividingLine, members
 from piecewright.methods.foundation.order import has_order
 from piecewright.problems import Problem, Refused
 

@@ -4,7 +4,7 @@ Terms:
 - *dividing line*: an endless line along an edge of some patch;
 - *set*: patches written as the bits of one number, patch k as bit k, so that sets are compared at once.
 
-Plane geometry throughout; patches are convex and tile a convex outline.
+Plane geometry throughout.
 """
 
 from __future__ import annotations
