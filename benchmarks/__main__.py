@@ -11,6 +11,7 @@ from rich import box
 from rich.console import Console
 from rich.table import Table
 
+from benchmarks.pressing import ACROSS, DOWN, Pressed, pressed
 from benchmarks.quilts import HARBOUR_LIGHTS, Timed, hundredfold, timed_quilts
 from benchmarks.timing import medians, wall_clock
 from piecewright.bench.plan import Plan
@@ -19,6 +20,7 @@ from piecewright.bench.steps import CutStrips, Subcut
 from piecewright.design.read import read_design
 from piecewright.planning.job import Job
 from piecewright.planning.make_plan import cloths_of, make_plan
+from piecewright.pressing.directions import press
 from piecewright.workroom.workroom import INCH_WORKROOM
 
 
@@ -39,6 +41,7 @@ def main() -> None:
         "or less, since other counts fill the strips in other ways; what is sewn takes the same steps.",
         style="dim",
     )
+    console.print(_pressing_table(pressed(HARBOUR_LIGHTS)))
     file_to_plan = medians([_file_to_plan])[0]
     with tempfile.TemporaryDirectory() as folder:
         sheet = wall_clock(partial(_file_to_sheet, folder))
@@ -90,6 +93,24 @@ def _running_table(plans: list[Plan], running: list[float]) -> Table:
         bench, problems = run(plan)
         assert not problems, problems
         table.add_row(name, str(bench.operations), f"{seconds:.3f}", f"{seconds / running[0]:.2f}")
+    return table
+
+
+def _pressing_table(programmes: tuple[Pressed, ...]) -> Table:
+    headings = ("stretches", "meetings", "to pin", "proven", "seconds", "ratio")
+    table = _table(f"Pressing {ACROSS} x {DOWN} blocks", "seams", *headings)
+    seconds = medians([partial(press, one.programme) for one in programmes], rounds=3)
+    for one, taken in zip(programmes, seconds, strict=True):
+        found = press(one.programme)
+        table.add_row(
+            one.name,
+            f"{len(one.programme.segments):,}",
+            f"{found.nesting + found.clashing:,}",
+            f"{found.clashing:,}",
+            "yes" if found.proven else "no",
+            f"{taken:.3f}",
+            f"{taken / seconds[0]:.0f}",
+        )
     return table
 
 

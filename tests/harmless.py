@@ -81,7 +81,7 @@ def _size_other_way_round(passed: Passed) -> bool:
 
 
 def _other_order_at_once(passed: Passed) -> bool:
-    in_one_go = passed.is_field("sew", "cut", "tops", "sections", "seams", "takes")
+    in_one_go = passed.is_field("sew", "cut", "tops", "sections", "seams", "takes", "changes")
     return in_one_go and passed.change.kind == "entry exchanged with the next"
 
 
@@ -243,7 +243,8 @@ def _gathered_with(passed: Passed) -> bool:
     if not passed.is_field("gives") or passed.change.kind != "name":
         return False
     names = {passed.change.before, passed.change.after}
-    return any(isinstance(step, Gather) and names <= {*step.takes} for step in passed.plan.steps)
+    gathers = [step for step in passed.plan.steps if isinstance(step, Gather)]
+    return any(names <= {*step.takes, step.pile} for step in gathers)
 
 
 def _section(passed: Passed) -> str | None:

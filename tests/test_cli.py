@@ -16,7 +16,19 @@ from piecewright.problems import Problem, Refused
 
 ROOT = Path(__file__).parents[1]
 PIECEWRIGHT = str(Path(sys.executable).with_name("piecewright"))
-COMMANDS = ["check", "plan", "replay", "measure", "unit", "sheet", "rescue", "hearsay", "strips"]
+COMMANDS = [
+    "check",
+    "plan",
+    "replay",
+    "measure",
+    "unit",
+    "sheet",
+    "rescue",
+    "hearsay",
+    "strips",
+    "blocks",
+    "block",
+]
 
 
 def ran(*words: str, **more):

@@ -128,7 +128,11 @@ def test_a_gap_of_a_thread_is_closed_and_a_wider_one_is_named():
     within = [HALVES[0], ("sky", "[[0,0],[4,'3.9999'],[0,4]]")]
     design, _ = read(within)
     assert outlines(design) == outlines(read(HALVES)[0])
-    assert "got a hole around" in wrong([HALVES[0], ("sky", "[[0,0],[4,'3.99'],[0,4]]")])[0]
+    (told,) = wrong([("sea", "[[0,0],[4,0],[4,'3.99']]"), HALVES[1]])
+    assert told == (
+        "q:15: expected the corner of patch 1 at (4, 4) on the edge of patch 2, got it under 1/16 in off: "
+        "a thin gap. Move the corner onto the edge."
+    )
 
 
 def test_drafted_must_be_one_or_two_numbers():

@@ -193,7 +193,7 @@ def test_parts_laid_apart_do_not_touch_and_keep_their_order() -> None:
         assert not any(contains(outline, middle, 0.0) for outline in outlines)
     pen = RecorderPen()
     draw_joining(pen, cloth, PALETTE)
-    assert len(pen.of_style("sewn line")) == 8
+    assert len(pen.of_style("seam to sew")) == 8
 
 
 def test_a_quilt_shows_every_patch_once_in_its_colour() -> None:

@@ -102,7 +102,7 @@ def test_the_sheet_holds_its_figures_in_the_two_line_form_with_fractions_that_ca
 def test_the_stations_stand_in_the_order_of_the_work():
     stations = (
         *("To buy", "Before you cut", "The test block", "How to check", "To cut", "Units"),
-        *("Pressing, seen from the front", "Joining", "Borders", "Finishing", "Take care"),
+        *("Pressing", "Joining", "Borders", "Finishing", "Take care"),
     )
     assert stations_of(sample()) == [f"{number} {name}" for number, name in enumerate(stations, start=1)]
 

@@ -40,7 +40,12 @@ def test_every_picture_of_the_throw_is_a_file_of_its_own() -> None:
     files = job_files(job_of("harbour-lights"))
     names = {name.removeprefix("pictures/").removesuffix(".svg") for name in files if name.endswith(".svg")}
     assert {"quilt", "block-light", "block-wake", "cutting-night", "cutting-rust"} <= names
-    assert {"unit-1-half-square-triangles", "unit-2-flying-geese", "unit-3-hourglasses"} <= names
+    assert {
+        "unit-1-four-patches",
+        "unit-2-half-square-triangles",
+        "unit-3-flying-geese",
+        "unit-4-hourglasses",
+    } <= names
     assert {"pressing-wake", "joining-lantern-star", "joining-block-row-b"} <= names
     assert all(files[name].startswith(b"<svg") for name in files if name.endswith(".svg"))
 

@@ -6,7 +6,7 @@ import msgspec
 import pytest
 
 from piecewright.bench.replay import replay
-from piecewright.bench.steps import Join, Stack, TrueUp
+from piecewright.bench.steps import Close, Join, Stack, TrueUp
 from piecewright.design.read import design_from, read_design
 from piecewright.measure.length import inches, mm
 from piecewright.planning.job import Job
@@ -14,6 +14,7 @@ from piecewright.planning.make_plan import make_plan
 from piecewright.planning.things import Cut, Joined, UnitThing
 from piecewright.planning.uses import one_block, uses_of
 from piecewright.problems import Refused
+from piecewright.sewing.stations import Station
 from piecewright.toml_places import toml_from_text
 from piecewright.workroom.workroom import Workroom, default_workroom
 
@@ -97,19 +98,24 @@ def test_a_way_that_does_not_exist_is_refused_with_those_that_do() -> None:
         planned(block("sea.nw.sky") + '[choices]\nhst = "ten at a time"\n')
 
 
+def triangles(job: Job) -> list[UnitThing]:
+    units = [t for t in job.things.values() if isinstance(t, UnitThing)]
+    return [unit for unit in units if unit.recipe.unit.kind == "hst"]
+
+
 def test_at_most_so_many_alike_rules_out_ways_that_make_more() -> None:
     scrappy = HEAD + '[roles.lights]\nname = "lights"\nprints = 12\nalike = 2\n'
     job = planned(block("sea.nw.lights sky\nsky lights", across=6, down=6), head=scrappy)
-    (unit,) = [t for t in job.things.values() if isinstance(t, UnitThing)]
+    (unit,) = triangles(job)
     assert unit.recipe.method.makes <= 2
     assert all(other.method.makes <= 2 for other in unit.others)
 
 
 def test_a_refused_way_is_not_taken() -> None:
     text = block("sea.nw.sky sky\nsky sea", across=4, down=4)
-    (free,) = [t for t in planned(text).things.values() if isinstance(t, UnitThing)]
+    (free,) = triangles(planned(text))
     refused = planned(text, Workroom(refused=(free.recipe.method.name,)))
-    (unit,) = [t for t in refused.things.values() if isinstance(t, UnitThing)]
+    (unit,) = triangles(refused)
     assert free.recipe.method.name not in {r.method.name for r in (unit.recipe, *unit.others)}
 
 
@@ -126,9 +132,9 @@ def test_equal_units_of_two_blocks_are_made_together() -> None:
 
 
 def test_like_rows_of_a_block_are_one_thing() -> None:
-    job = planned(block("sea sky sky\nsky sea sea.nw.sky\nsea sky sky", size="6"))
-    rows = [t for t in job.things.values() if isinstance(t, Joined) and t.what == "row"]
-    assert sorted(job.counts[row.name] for row in rows) == [1, 2]
+    job = planned(block("sea.n.sky - sea\nsky.w.sea sky sky.e.sea\n: sky :\nsea.n.sky - sea", size="6 x 8"))
+    inner = [t for t in job.things.values() if isinstance(t, Joined) and t.station is Station.ASSEMBLY]
+    assert [job.counts[part.name] for part in inner if job.counts[part.name] > 1] == [2]
 
 
 def test_a_block_that_is_a_four_patch_is_made_as_one_unit() -> None:
@@ -195,10 +201,14 @@ arrangement = "one"
     assert cut_sizes(by_corners) == cut_sizes(on_grid)
 
 
-def test_a_block_that_needs_a_partial_seam_is_refused_in_one_sentence() -> None:
-    ring = "sea - sky\nsky sea :\n: sea -"
-    with pytest.raises(Refused, match="no straight seam goes all the way through the part of 'One'"):
-        planned(block(ring))
+@pytest.mark.parametrize("ring", ["sea - sky\nsky sea :\n: sea -", "sky sea -\n: sea sky\nsea - :"])
+def test_a_ring_of_either_hand_is_sewn_with_a_partial_seam_that_is_closed_in_the_end(ring: str) -> None:
+    job = planned(block(ring))
+    assert job.replay.made_as_drawn
+    joins = [step for step in job.plan.steps if isinstance(step, Join)]
+    assert [step.part_sewn is not None for step in joins] == [True, False, False, False]
+    (closing,) = [step for step in job.plan.steps if isinstance(step, Close)]
+    assert closing.pile == joins[-1].gives
 
 
 def test_border_strips_are_cut_first_and_long_and_trimmed_to_the_top() -> None:
@@ -215,7 +225,7 @@ def test_metric_quilts_are_cut_to_millimetres() -> None:
     head = HEAD.replace('unit = "in"', 'unit = "cm"')
     job = planned(block("sea.nw.sky sky\nsky sea", size="12", across=3, down=3), head=head)
     assert job.replay.made_as_drawn
-    (unit,) = [t for t in job.things.values() if isinstance(t, UnitThing)]
+    (unit,) = triangles(job)
     # 60 mm finished at a 7.5 mm seam: 60 + 25.607 (plane geometry: s(2 + sqrt 2)) for each of two at a time.
     two = next(r for r in (unit.recipe, *unit.others) if r.method.name == "two at a time")
     assert float(two.sizing.exact[0]) * 25.4 == pytest.approx(85.607, abs=1e-3)
@@ -223,7 +233,7 @@ def test_metric_quilts_are_cut_to_millimetres() -> None:
 
 
 def test_one_test_block_takes_the_pieces_of_one_block() -> None:
-    job = planned(block("sea sky sea.nw.sky\nsky sea sea.nw.sky\nsea.nw.sky sky sky", across=3, down=3))
+    job = planned(block("sea sea sea.nw.sky\nsky sky sea.nw.sky\nsea.nw.sky sky sky", across=3, down=1))
     counts = one_block(job.things, job.blocks["one"])
     cut = {name: n for name, n in counts.items() if isinstance(job.things[name], Cut)}
     # arithmetic: finished 2 and two seams of 1/4; a half-square triangle comes with another

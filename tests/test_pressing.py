@@ -6,7 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from piecewright.pressing.directions import Leaning, Meeting, press_all
+from piecewright.pressing.directions import press_all
+from piecewright.pressing.programme import Leaning, Meeting
 
 SEAMS = ("a", "b", "c", "d", "e")
 MEETINGS = st.lists(

@@ -156,7 +156,7 @@ def test_one_piece_too_many(star: str) -> None:
 def test_a_turned_block(throw: str) -> None:
     """A turned block fits as well as before: only the drawing tells."""
     row = next(line for line in throw.splitlines() if '"gives":"block row",' in line)
-    turned = row.replace('"name":"Wake","entry":[0],"exit":[2]', '"name":"Wake","entry":[3],"exit":[1]', 1)
+    turned = row.replace('"name":"Wake","entry":[3],"exit":[1]', '"name":"Wake","entry":[0],"exit":[2]', 1)
     step = number(throw, '"press","pile":"with border 2"')
     problems = told("harbour-lights", changed(throw, (row, turned)))
     assert problems[0] == (

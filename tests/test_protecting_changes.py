@@ -40,6 +40,7 @@ from piecewright.bench.steps import (
     Pressing,
     Ruled,
     Section,
+    SideChange,
     Stack,
     Subcut,
     TrueUp,
@@ -186,7 +187,7 @@ FILLED: tuple[AnyStep, ...] = (
         times=1,
         expect=(2.0, 2.0),
     ),
-    Press(pile="d", seams=(Pressing("d.0", ("first",)),)),
+    Press(pile="d", seams=(Pressing("d.0", ("first", "second")),), changes=(SideChange("d.0", 1.0),)),
     TrueUp(pile="d", landmark="edges", width=TWO, height=TWO, by="trim"),
     Gather(pile="d", takes=("b", "c")),
     Join(

@@ -9,7 +9,19 @@ from pathlib import Path
 
 import pytest
 
-COMMANDS = ("check", "plan", "replay", "measure", "unit", "sheet", "rescue", "hearsay", "strips")
+COMMANDS = (
+    "check",
+    "plan",
+    "replay",
+    "measure",
+    "unit",
+    "sheet",
+    "rescue",
+    "hearsay",
+    "strips",
+    "blocks",
+    "block",
+)
 ROOT = Path(__file__).parents[1]
 PACKAGE = ROOT / "src" / "piecewright"
 GLOSSARY = (ROOT / "docs" / "words.md").read_text("utf-8")

@@ -101,6 +101,11 @@ def test_all_that_is_wrong_is_told_at_once_with_its_line():
             "w.toml:2: expected a way to be liked or refused, got 'a' in both",
         ),
         ("[[pace]]", "expected pace to be a table"),
+        (
+            'press_open = "sometimes"',
+            """or press_open = "always", got 'sometimes'""",
+        ),
+        ("press_open = true", 'expected press_open = "never" or'),
     ],
 )
 def test_each_mistake_is_told_once(text, words):
@@ -226,4 +231,6 @@ def test_the_page_on_the_workroom_lists_every_setting_with_its_usual_value():
 def _shown(value, unit):
     if isinstance(value, Length):
         return setting_text(value, unit)
+    if isinstance(value, str):
+        return value
     return f"{value:g}" if isinstance(value, int | float) else "none"

@@ -17,6 +17,7 @@ from functools import cached_property
 from itertools import combinations
 from typing import Literal
 
+from piecewright.bench.margins import beside, lie_on
 from piecewright.geometry.isometry import STILL, Isometry
 from piecewright.geometry.matching import Marked, Picture
 from piecewright.geometry.point import (
@@ -26,9 +27,7 @@ from piecewright.geometry.point import (
     distance,
     dot,
     left_of,
-    middle,
     scale,
-    side_of,
     sub,
     unit,
 )
@@ -37,10 +36,8 @@ from piecewright.geometry.polygon import (
     Polygon,
     area,
     bounds,
-    clip,
     clip_segment,
     clip_to,
-    contains,
     edges,
     extent,
     grown,
@@ -51,6 +48,8 @@ from piecewright.geometry.polygon import (
 from piecewright.measure.tolerance import AS_DRAWN, EDGE_MATCH
 
 LENGTHWISE = 90.0  # In a piece's own frame the lengthwise grain, and a one-way print, run up.
+
+ALONG = 1e-4  # A seam within this angle (radians) of a side runs along it.
 
 Towards = Literal["first", "second", "open"]
 Pressed = Towards | Literal["either"]
@@ -188,24 +187,28 @@ class Cloth:
 
     @cached_property
     def faces(self) -> tuple[Face, ...]:
-        """Every face with its raw margins: of a joined part, what lies on its side of its seams."""
-        found = list(self.own_faces)
+        """Every face with its raw margins: of a joined part, what lies on its side of its seams.
+
+        Where the side of a face is sewn only in part, its margin is kept until the rest is sewn as well.
+        """
+        return tuple(face for face, _ in self._shown) if self.parts else self.own_faces
+
+    @cached_property
+    def _shown(self) -> tuple[tuple[Face, Polygon], ...]:
+        """The faces, each with what of it is inside the net outline of its own cloth."""
+        found = [(face, self._inside_net(face)) for face in self.own_faces]
         for part in self.parts:
             sewn = self._sewn_along(part)
-            for face in part.cloth.faces:
-                lying = face.placed(part.place)
-                seen = lying.seen
+            for face, inside in part.cloth._shown:
+                lying, inner = face.placed(part.place), placed(inside, part.place)
                 # What is cut out round a curve keeps its allowance, which lies under the other cloth.
-                for segment in sewn if is_convex(seen) else ():
-                    # A seam round a corner must not cut off what lies beside another segment of it.
-                    if seen and _runs_through(segment, seen):
-                        seen = clip(seen, *segment)
+                seen = beside(sewn, lying.seen, inner) if is_convex(lying.seen) else lying.seen
                 if seen:
-                    found.append(Face(lying.fabric, seen, lying.flat, lying.grain))
+                    found.append((Face(lying.fabric, seen, lying.flat, lying.grain), inner))
         return tuple(found)
 
-    def _sewn_along(self, part: Part) -> list[Line]:
-        """The stretches of a part's sides that are sewn, the part on their left."""
+    def _sewn_along(self, part: Part) -> list[tuple[Line, Line]]:
+        """The stretches of a part's sides that are sewn, the part on their left; each with its whole side."""
         corners = [part.place.at(p) for p in part.cloth.net]
         left, low, right, high = bounds(corners)
         near = [
@@ -217,10 +220,10 @@ class Cloth:
             and max(ay, by) >= low - EDGE_MATCH
         ]
         return [
-            segment if dot(sub(segment[1], segment[0]), sub(side[1], side[0])) > 0 else segment[::-1]
+            (segment if dot(sub(segment[1], segment[0]), sub(side[1], side[0])) > 0 else segment[::-1], side)
             for side in zip(corners, corners[1:] + corners[:1], strict=True)
             for segment in near
-            if _lie_on(segment, side)
+            if lie_on(segment, side)
         ]
 
     @cached_property
@@ -279,6 +282,10 @@ class Cloth:
             for point, (a, b), pressed in _running_out(seam):
                 off = (point[0] - x, point[1] - y)
                 at = dot(off, along)
+                # What runs along the side, or lies beyond a slit in the cloth, does not run out on it.
+                inwards = sub(b, a) if point == a else sub(a, b)
+                if cross(along, unit(inwards)) <= ALONG:
+                    continue
                 if abs(cross(along, off)) <= EDGE_MATCH and -EDGE_MATCH <= at <= length + EDGE_MATCH:
                     ahead = dot(left_of(sub(b, a)), along) > 0
                     slant = abs(dot(unit(sub(b, a)), along))
@@ -348,29 +355,14 @@ def _sides_along(part: Part, side: Line) -> list[tuple[int, float]]:
         after = (k + 1) % len(corners)
         if abs(off[k]) > EDGE_MATCH or abs(off[after]) > EDGE_MATCH:
             continue
-        low, high = sorted((at[k], at[after]))
-        if min(high, length) - max(low, 0.0) > EDGE_MATCH:
+        # Beyond a slit in the cloth sides run the other way.
+        if min(at[after], length) - max(at[k], 0.0) > EDGE_MATCH:
             found.append((k, at[k]))
     return found
 
 
 def _length(side: Line) -> float:
     return distance(*side)
-
-
-def _runs_through(segment: Line, polygon: Polygon) -> bool:
-    """Whether a segment runs through a convex polygon, not just along its edge."""
-    inside = clip_segment(segment, polygon)
-    return inside is not None and contains(polygon, middle(*inside), -EDGE_MATCH)
-
-
-def _lie_on(segment: Line, side: Line) -> bool:
-    """Whether a segment runs along a side (both ends on its line, and a stretch in common)."""
-    if abs(side_of(segment[0], *side)) > EDGE_MATCH or abs(side_of(segment[1], *side)) > EDGE_MATCH:
-        return False
-    along = unit(sub(side[1], side[0]))
-    low, high = sorted(dot(sub(p, side[0]), along) for p in segment)
-    return min(high, _length(side)) - max(low, 0.0) > EDGE_MATCH
 
 
 def shifted(line: Line, by: float) -> Line:

@@ -6,10 +6,20 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from functools import singledispatch
 
-from piecewright.bench.cloth import Cloth, Seam, SeamSize, Towards, piece, shifted
+from piecewright.bench.cloth import Cloth, SeamSize, piece, shifted
 from piecewright.bench.cutting_out import cut_out
 from piecewright.bench.ends import joined_ends
-from piecewright.bench.joining import Joining, Stretch, close, join, meetings_of, nests, tallied
+from piecewright.bench.iron import pressed
+from piecewright.bench.joining import (
+    Joining,
+    Meet,
+    close,
+    join,
+    meetings_closed,
+    meetings_of,
+    nests,
+    tallied,
+)
 from piecewright.bench.piles import Pile
 from piecewright.bench.stacking import slice_apart, stack
 from piecewright.bench.steps import (
@@ -21,6 +31,7 @@ from piecewright.bench.steps import (
     Gather,
     Join,
     JoinEnds,
+    PartSewn,
     Press,
     Ruled,
     Section,
@@ -29,6 +40,7 @@ from piecewright.bench.steps import (
     Subcut,
     TrueUp,
 )
+from piecewright.bench.stretches import Stretch
 from piecewright.bench.truing import Allowed, true_up
 from piecewright.geometry.point import distance
 from piecewright.geometry.polygon import Line, rectangle
@@ -222,7 +234,12 @@ def _press(step: Press, table: Table, rules: Rules) -> Table:
     if not pile.count:
         raise Refused(Problem(f"there is no {step.pile!r} to press"))
     how = {pressing.seam: pressing.towards for pressing in step.seams}
-    pressed = Pile()
+    changes: dict[str, list[float]] = {}
+    for change in step.changes:
+        changes.setdefault(change.seam, []).append(change.at)
+    if unknown := changes.keys() - how.keys():
+        raise Refused(Problem(f"{', '.join(sorted(unknown))} changes side, and is not pressed here"))
+    pile_pressed = Pile()
     asked = set(how)
     for cloth, count in pile.kinds:
         own = tuple(cloth.unpressed)
@@ -230,19 +247,10 @@ def _press(step: Press, table: Table, rules: Rules) -> Table:
         if missing:
             raise Refused(Problem(f"{step.pile!r} has seams that are not pressed: {', '.join(missing)}"))
         asked -= set(own)
-        seams = tuple(_with_pressing(seam, how) if not seam.pressed else seam for seam in cloth.own_seams)
-        pressed = pressed.put(replace(cloth, own_seams=seams, _ends={}), count, rules.one_way)
+        pile_pressed = pile_pressed.put(pressed(cloth, how, changes), count, rules.one_way)
     if asked:
         raise Refused(Problem(f"{step.pile!r} has no unpressed seam {', '.join(sorted(asked))}"))
-    return table.with_pile(step.pile, pressed)
-
-
-def _with_pressing(seam: Seam, how: Mapping[str, tuple[Towards, ...]]) -> Seam:
-    towards = how[seam.name]
-    segments = len(seam.path) - 1
-    if len(towards) not in (1, segments):
-        raise Refused(Problem(f"the seam {seam.name} has {segments} segments, {len(towards)} are pressed"))
-    return replace(seam, pressed=towards * segments if len(towards) == 1 else towards)
+    return table.with_pile(step.pile, pile_pressed)
 
 
 @done.register
@@ -286,17 +294,21 @@ def _join(step: Join, table: Table, rules: Rules) -> Table:
         table = table.take(part.name, part.count * step.times)
     if len(parts) < 2:
         raise Refused(Problem("one cloth cannot be joined to nothing", do="Name at least two parts."))
-    how = step.part_sewn
-    stretch = Stretch(how.start, how.stop, how.flush == "start") if how else None
+    stretch = stretch_of(step.part_sewn)
     cloth = join(parts, step.gives, rules.seam, stretch)
-    if not stretch:
-        _expect_meetings(parts, step)
+    _expect_meetings(tallied(meetings_of(parts, stretch)), step)
     _expect(cloth, step.expect, step.gives)
     return table.put(step.gives, cloth, step.times, rules)
 
 
-def _expect_meetings(parts: list[Joining], step: Join) -> None:
-    met = tallied(meetings_of(parts))
+def stretch_of(how: PartSewn | None) -> Stretch | None:
+    """What a step says of a seam that is not sewn on the whole of both sides."""
+    if how is None:
+        return None
+    return Stretch(how.start, how.stop, how.flush == "start", how.flush == "corner", how.beyond)
+
+
+def _expect_meetings(met: list[tuple[tuple[Meet, ...], int]], step: Join | Close) -> None:
     nested = sum(times * sum(map(nests, pairs)) for pairs, times in met)
     clashing = sum(times * len(pairs) for pairs, times in met) - nested
     if (nested, clashing) != (step.nests, step.clashes):
@@ -315,6 +327,7 @@ def _close(step: Close, table: Table, rules: Rules) -> Table:
     cloth = pile.only(step.pile)
     if not pile.count:
         raise Refused(Problem(f"there is no {step.pile!r} to close"))
+    _expect_meetings([(meetings_closed(cloth, step.sides), 1)], step)
     name = f"{step.pile}.close{len(cloth.own_seams)}"
     return table.with_pile(step.pile, Pile(((close(cloth, step.sides, name, rules.seam), pile.count),)))
 

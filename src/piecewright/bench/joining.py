@@ -1,7 +1,8 @@
 """Joining cloths along sides of their net outlines, in whole, in part, round corners; closing.
 
 Only raw edges, ends and seams decide where a cloth comes to lie. Sides that differ by more than
-`EDGE_MATCH` are refused, so that a short unit cannot land in the right place.
+`EDGE_MATCH` are refused, so that a short unit cannot land in the right place; where one goes on beyond the
+other, a `Stretch` says so.
 """
 
 from __future__ import annotations
@@ -12,8 +13,9 @@ from dataclasses import dataclass
 
 from piecewright.bench.cloth import Cloth, Part, Seam, SeamEnd, SeamSize
 from piecewright.bench.outline import overlap, raw_of, rest_of
-from piecewright.geometry.isometry import STILL, Isometry, laying
-from piecewright.geometry.point import Point, add, distance, near, scale, sub, unit
+from piecewright.bench.stretches import Stretch, laid, length_of, reach_on, stretch_on
+from piecewright.geometry.isometry import STILL, Isometry
+from piecewright.geometry.point import Point, distance, near
 from piecewright.geometry.polygon import Polygon, clean, placed
 from piecewright.measure.tolerance import EDGE_MATCH, WELD
 from piecewright.problems import Problem, Refused
@@ -22,15 +24,6 @@ Sides = tuple[int, ...]
 Meet = tuple[SeamEnd, SeamEnd]
 
 NEAR = 10 * EDGE_MATCH  # Seams that come out within this of each other meet.
-
-
-@dataclass(frozen=True)
-class Stretch:
-    """A seam sewn in part: from `start` to `stop` along the first cloth's side; which ends are flush."""
-
-    start: float
-    stop: float
-    flush_at_start: bool
 
 
 @dataclass(frozen=True)
@@ -61,17 +54,17 @@ def join(parts: Sequence[Joining], name: str, seam: SeamSize, stretch: Stretch |
     for k, (one, two) in enumerate(itertools.pairwise(parts)):
         before = _path(one.cloth, one.exit, places[-1])
         after = _path(two.cloth, two.entry, STILL)
-        place = _laid(after, before, stretch)
+        place = laid(after, before, stretch)
         lying = placed(two.cloth.net, place)
         after = [place.at(p) for p in after]
         if stretch is None:
             _refuse_mismatch(before, after, _named(one, two))
-        sewn = before if stretch is None else _stretch_of(before, after, stretch)
+        sewn = before if stretch is None else stretch_on(before, after, stretch, _named(one, two))
         net = _glued(net, before, lying, after, sewn)
         seams.append(Seam(f"{name}.{k}", tuple(sewn)))
         places.append(place)
-    laid = tuple(Part(p.cloth, place) for p, place in zip(parts, places, strict=True))
-    return Cloth(raw_of(net, seam.take_up), net, (), laid, tuple(seams))
+    joined = tuple(Part(p.cloth, place) for p, place in zip(parts, places, strict=True))
+    return Cloth(raw_of(net, seam.take_up), net, (), joined, tuple(seams))
 
 
 def close(cloth: Cloth, sides: tuple[int, int], name: str, seam: SeamSize) -> Cloth:
@@ -94,7 +87,7 @@ def close(cloth: Cloth, sides: tuple[int, int], name: str, seam: SeamSize) -> Cl
             )
         )
     points = [p for k, p in enumerate(cloth.net) if k not in (second, (second + 1) % count)]
-    net = clean(points)
+    net = clean(points, straight=EDGE_MATCH)
     seams = (*cloth.own_seams, Seam(name, (start, corner)))
     return Cloth(raw_of(net, seam.take_up), net, cloth.own_faces, cloth.parts, seams)
 
@@ -107,13 +100,6 @@ def _path(cloth: Cloth, sides: Sides, place: Isometry) -> list[Point]:
     if any((k + 1) % len(net) != after for k, after in itertools.pairwise(sides)):
         raise Refused(Problem(f"sides {sides} do not follow one another"))
     return [place.at(net[k]) for k in (*sides, (sides[-1] + 1) % len(net))]
-
-
-def _laid(after: list[Point], before: list[Point], stretch: Stretch | None) -> Isometry:
-    """The place of the second cloth: its path lies on the first's, the other way round."""
-    if stretch is not None and not stretch.flush_at_start:
-        return laying(after[0], after[1], before[-1], before[-2])
-    return laying(after[-1], after[-2], before[0], before[1])
 
 
 def _named(one: Joining, two: Joining) -> str:
@@ -134,33 +120,14 @@ def _refuse_mismatch(before: list[Point], after: list[Point], of_both: str) -> N
         raise Refused(Problem(f"the corners of the two edges{of_both} do not come together"))
 
 
-def _stretch_of(before: list[Point], after: list[Point], stretch: Stretch) -> list[Point]:
-    """The two ends of a seam sewn in part; it must lie on the sides of both cloths."""
-    length, other = distance(before[0], before[1]), distance(after[0], after[1])
-    first, last = (0.0, other) if stretch.flush_at_start else (length - other, length)
-    first, last = max(first, 0.0), min(last, length)
-    if (
-        len(before) > 2
-        or len(after) > 2
-        or not first - EDGE_MATCH <= stretch.start < stretch.stop <= last + EDGE_MATCH
-    ):
-        raise Refused(
-            Problem(
-                f"a seam cannot be sewn from {stretch.start:g} to {stretch.stop:g} in here; "
-                f"the two sides lie together from {first:g} to {last:g} in"
-            )
-        )
-    along = unit(sub(before[1], before[0]))
-    return [add(before[0], scale(along, stretch.start)), add(before[0], scale(along, stretch.stop))]
-
-
 def _glued(
     net: Polygon, before: list[Point], lying: Polygon, after: list[Point], sewn: list[Point]
 ) -> Polygon:
     """The outline of both cloths together; an unsewn rest of a seam stays as a slit in it."""
     rest, others = rest_of(net, before), rest_of(lying, after)
-    reach = sum(distance(p, q) for p, q in itertools.pairwise(before))
-    if not (_is_convex(net) and _is_convex(lying)) and overlap(net, lying) > EDGE_MATCH * (1 + reach):
+    if not (_is_convex(net) and _is_convex(lying)) and overlap(net, lying) > EDGE_MATCH * (
+        1 + length_of(before)
+    ):
         raise Refused(Problem("the two cloths would lie over one another"))
     if sewn is before:
         # The dots of the first cloth hold where the second's lie a hair beside them.
@@ -201,22 +168,47 @@ def meetings(before: list[SeamEnd], after: list[SeamEnd], length: float) -> list
     return pairs
 
 
-def meetings_of(parts: Sequence[Joining]) -> list[tuple[Meet, ...]]:
-    """For each join of a row the seam ends that meet on it; joins of equal cloths share one answer."""
+def meetings_of(parts: Sequence[Joining], stretch: Stretch | None = None) -> list[tuple[Meet, ...]]:
+    """For each join of a row the seam ends that meet on it; joins of equal cloths share one answer.
+
+    Of a seam that is not sewn on the whole of both sides, those that meet where it is sewn.
+    """
     known: dict[tuple[object, ...], tuple[Meet, ...]] = {}
     found = []
     for one, two in itertools.pairwise(parts):
         key = (id(one.cloth), one.exit, id(two.cloth), two.entry)
         if key not in known:
-            known[key] = tuple(
-                pair
-                for side, other in zip(one.exit, two.entry[::-1], strict=True)
-                for pair in meetings(
-                    one.cloth.ends_on(side), two.cloth.ends_on(other), distance(*one.cloth.sides[side])
-                )
-            )
+            known[key] = tuple(_met(one, two, stretch))
         found.append(known[key])
     return found
+
+
+def _met(one: Joining, two: Joining, stretch: Stretch | None) -> list[Meet]:
+    """The seam ends that meet on one join, side by side; a meeting in a corner of the path counts once."""
+    lengths = [distance(*one.cloth.sides[side]) for side in one.exit]
+    others = [distance(*two.cloth.sides[side]) for side in two.entry[::-1]]
+    start, stop = (stretch.start, stretch.stop) if stretch else (0.0, sum(lengths))
+    found: list[Meet] = []
+    so_far = 0.0
+    for k, (side, other) in enumerate(zip(one.exit, two.entry[::-1], strict=True)):
+        reach = reach_on(lengths, others, k, stretch)
+        for pair in meetings(one.cloth.ends_on(side), two.cloth.ends_on(other), reach):
+            at = so_far + pair[0].at
+            in_corner = k > 0 and pair[0].at <= NEAR
+            if start - NEAR <= at <= stop + NEAR and not (in_corner and _is_among(pair, found)):
+                found.append(pair)
+        so_far += lengths[k]
+    return found
+
+
+def _is_among(pair: Meet, found: list[Meet]) -> bool:
+    return any(pair[0].name == one.name and pair[1].name == two.name for one, two in found)
+
+
+def meetings_closed(cloth: Cloth, sides: tuple[int, int]) -> tuple[Meet, ...]:
+    """The seam ends that meet where two neighbouring sides of a cloth are sewn to each other."""
+    length = distance(*cloth.sides[sides[0]])
+    return tuple(meetings(cloth.ends_on(sides[0]), cloth.ends_on(sides[1]), length))
 
 
 def tallied(met: Sequence[tuple[Meet, ...]]) -> list[tuple[tuple[Meet, ...], int]]:

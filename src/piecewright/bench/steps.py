@@ -135,11 +135,26 @@ class Pressing(msgspec.Struct, frozen=True, array_like=True):
     towards: tuple[Towards, ...]
 
 
+class SideChange(msgspec.Struct, frozen=True, array_like=True):
+    """Where a seam changes side: inches from its start, along its path.
+
+    Seams of both its cloths come out there, and all go round one way with it: the few stitches of theirs in
+    its allowance are picked out, and the middle opens into a little square.
+    """
+
+    seam: str
+    at: float
+
+
 class Press(Step, frozen=True, kw_only=True, tag="press"):
-    """Presses every unpressed seam of every cloth in a pile."""
+    """Presses every unpressed seam of every cloth in a pile.
+
+    A seam that `changes` side has one entry more of `towards` for each place.
+    """
 
     pile: str
     seams: tuple[Pressing, ...]
+    changes: tuple[SideChange, ...] = ()
 
 
 Landmark = Literal["edges", "base", "diagonal", "finished corners", "centre", "point", "square"]
@@ -185,16 +200,22 @@ class JoinPart(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True):
     count: int = 1
 
 
-class PartSewn(msgspec.Struct, frozen=True, kw_only=True):
-    """A seam that is sewn in part: from and to, inches from the start dot of the first cloth's side.
+Flush = Literal["start", "end", "corner"]
 
-    `flush` tells which ends lie together where the sides differ in length: the "start" or the "end" of
-    the first cloth's side.
+
+class PartSewn(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True):
+    """A seam that is not sewn on the whole of both sides: in part, or to a dot where one side goes on.
+
+    From and to, inches from the start dot of the first cloth's sides. `flush` tells which ends lie together
+    where the sides differ in length: those at the "start" or the "end" of the first cloth's side; of a path
+    with corners the "corner"s do. Where no ends lie together, `beyond` is how far the second cloth goes on
+    beyond the dot that is named; less than nothing where its end lies at a mark inside.
     """
 
     start: float
     stop: float
-    flush: Literal["start", "end"] = "start"
+    flush: Flush = "start"
+    beyond: float = 0.0
 
 
 class Join(Step, frozen=True, kw_only=True, tag="join"):
@@ -214,10 +235,15 @@ class Join(Step, frozen=True, kw_only=True, tag="join"):
 
 
 class Close(Step, frozen=True, kw_only=True, tag="close"):
-    """Sews two neighbouring sides of the same cloth together, for every cloth in a pile."""
+    """Sews two neighbouring sides of the same cloth together, for every cloth in a pile.
+
+    `nests` and `clashes` count the places where seams meet on it, as in `Join`.
+    """
 
     pile: str
     sides: tuple[int, int]
+    nests: int = 0
+    clashes: int = 0
 
 
 class JoinEnds(Step, frozen=True, kw_only=True, tag="join ends"):

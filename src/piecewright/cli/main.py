@@ -33,6 +33,10 @@ Trimmed = Annotated[bool, Parameter(negative="--not-trimmed", show_default=False
 WayName = Annotated[str, Parameter(metavar="WAY")]
 SheetFile = Annotated[str, Parameter(metavar="FILE")]
 Folder = Annotated[str, Parameter(metavar="FOLDER")]
+BlockKey = Annotated[str, Parameter(metavar="KEY")]
+Prefer = Annotated[str, Parameter(metavar="WAY")]
+Family = Annotated[str, Parameter(metavar="FAMILY")]
+PictureFile = Annotated[str, Parameter(metavar="FILE")]
 Sums = Annotated[bool, Parameter(show_default=False)]
 All = Annotated[bool, Parameter(name="--all", negative="", show_default=False)]
 Json = Annotated[bool, Parameter(name="--json", negative="", show_default=False)]
@@ -44,6 +48,8 @@ app = App(
   piecewright check quilt.toml
   piecewright plan quilt.toml --out quilt
   piecewright replay quilt/plan.json quilt.toml
+  piecewright blocks "ohio star" --out quilts
+  piecewright block old-page.svg --size 12
   piecewright unit hst --finished 2 --count 48
   piecewright sheet hst --finished 2
   piecewright rescue hst --came-out "2 3/8"
@@ -454,6 +460,91 @@ def measure_command(
 
 
 @app.command(
+    name="block",
+    help_epilogue="""Examples:
+  piecewright block "bear's paw"
+  piecewright block old-page.svg --size 12
+  piecewright block quilt.toml --block wake --prefer "set in"
+  piecewright block "bright hopes" --out bright-hopes""",
+)
+def block_command(
+    source: str,
+    /,
+    *,
+    block: BlockKey | None = None,
+    size: Size | None = None,
+    prefer: Prefer | None = None,
+    unit: Literal["in", "cm"] | None = None,
+    workroom: File | None = None,
+    out: Folder | None = None,
+) -> int:
+    """Tell how a block goes together: its units, the order of sewing, what is hard about it.
+
+    Parameters
+    ----------
+    source
+        A drawing (.svg), a quilt file (.toml), or a traditional block by name.
+    block
+        Which block of a quilt file, by its key.
+    size
+        The finished size of a block that is drawn: 12, or "9 x 12".
+    prefer
+        How you would rather sew it: full seams, partial seams, set in, foundation.
+    unit
+        The unit of a drawing's size: in or cm.
+    workroom
+        Your workroom file.
+    out
+        The folder for the job sheet of one such block, and a quilt file for a drawing.
+    """
+    with uninterrupted():
+        from piecewright.cli.block import tell_block
+
+    return tell_block(source, block, size, prefer, unit, workroom, out)
+
+
+@app.command(
+    name="blocks",
+    help_epilogue="""Examples:
+  piecewright blocks --family star
+  piecewright blocks "ohio star" --to ohio-star.svg
+  piecewright blocks "bear's paw" --out quilts
+  piecewright blocks --sheet sampler.pdf --paper a4""",
+)
+def blocks_command(
+    name: str | None = None,
+    /,
+    *,
+    family: Family | None = None,
+    to: PictureFile | None = None,
+    out: Folder | None = None,
+    sheet: SheetFile | None = None,
+    paper: Literal["letter", "a4"] = "letter",
+) -> int:
+    """List the traditional blocks; or tell one, draw it, and write a quilt file to start from.
+
+    Parameters
+    ----------
+    name
+        A block by any of its names, however written: "ohio star". Without it: all of them.
+    family
+        List, or print, only those that are built alike: nine-patch, star, strips, ...
+    to
+        Draw the block to this file (.svg).
+    out
+        The folder to write a quilt file to, with the block in a small setting, to go on from.
+    sheet
+        Print all blocks, or those of a family, drawn small: a PDF.
+    paper
+        The paper of the sheet.
+    """
+    with uninterrupted():
+        from piecewright.cli.blocks import list_blocks
+
+    return list_blocks(name, family, to, out, sheet, paper)
+
+
+@app.command(
     name="replay",
     help_epilogue="""Examples:
   piecewright replay quilt/plan.json quilt.toml""",
@@ -480,9 +571,10 @@ def replay_command(plan: Path, quilt: Path, /) -> int:
     name="check",
     help_epilogue="""Examples:
   piecewright check quilt.toml
-  piecewright check quilt.toml --workroom workroom.toml""",
+  piecewright check quilt.toml --workroom workroom.toml
+  piecewright check quilt.toml --picture misfits.svg""",
 )
-def check_command(quilt: Path, /, *, workroom: File | None = None) -> int:
+def check_command(quilt: Path, /, *, workroom: File | None = None, picture: SheetFile | None = None) -> int:
     """Tell all that is wrong in a quilt file, each with its line; or what the quilt is.
 
     Parameters
@@ -491,11 +583,13 @@ def check_command(quilt: Path, /, *, workroom: File | None = None) -> int:
         The quilt file (.toml).
     workroom
         Check this workroom file (.toml) as well.
+    picture
+        Where patches of a block do not fit, draw it here (.svg), with the places ringed and numbered.
     """
     with uninterrupted():
         from piecewright.cli.check import check_quilt
 
-    return check_quilt(quilt, workroom)
+    return check_quilt(quilt, workroom, picture)
 
 
 def call(words: Sequence[str]) -> int:

@@ -29,6 +29,7 @@ Coordinate = Annotated[
     str | int | float,
     Meta(description='A length from the lower left corner: 3, "4 1/2", "6 - 3 sqrt 2", "2 sqrt 3".'),
 ]
+Prefer = Literal["full seams", "partial seams", "set in", "foundation"]
 Colour = Annotated[str, Meta(description='A CSS colour: "#1b2a41", "seagreen".')]
 
 
@@ -62,7 +63,7 @@ class PatchEntry(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
 
 
 class BlockEntry(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
-    """A block: a picture on a grid, or patches drawn by their corners."""
+    """A block: a picture on a grid, or patches drawn by their corners, or a drawing in a file of its own."""
 
     size: SizeEntry
     name: str | None = None
@@ -76,6 +77,16 @@ class BlockEntry(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
         Meta(description="What the coordinates count up to; without it they are lengths."),
     ] = None
     patches: list[PatchEntry] = []
+    drawing: Annotated[str, Meta(description="An SVG file beside the quilt file: old-page.svg.")] | None = (
+        None
+    )
+    fills: Annotated[
+        dict[str, str],
+        Meta(description="The role for each fill colour of the drawing, as a CSS colour."),
+    ] = {}
+    prefer: (
+        Annotated[Prefer, Meta(description="How you would rather sew it where there is a choice.")] | None
+    ) = None
 
 
 class SettingEntry(msgspec.Struct, frozen=True, forbid_unknown_fields=True):

@@ -76,7 +76,11 @@ class Shape:
 
 @dataclass(frozen=True)
 class Block:
-    """A block: units on a grid, or shapes (one of the two is empty)."""
+    """A block: units on a grid, or shapes (one of the two is empty).
+
+    `prefer` is how its maker would rather sew it where there is a choice (`full seams`, `partial seams`,
+    `set in`, `foundation`), or empty.
+    """
 
     key: str
     name: str
@@ -84,6 +88,7 @@ class Block:
     height: Length
     units: tuple[GridUnit, ...] = ()
     shapes: tuple[Shape, ...] = ()
+    prefer: str = ""
 
     @property
     def patch_count(self) -> int:

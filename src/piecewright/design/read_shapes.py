@@ -7,14 +7,13 @@ from collections.abc import Sequence
 from piecewright.design.coordinates import read_coordinate
 from piecewright.design.entries import BlockEntry
 from piecewright.design.grid import count
+from piecewright.design.misfit_words import FaultyBlock, misfit_problem
 from piecewright.design.model import Shape
 from piecewright.design.reader import Reader
-from piecewright.design.tiling import NARROWEST, holes, narrowest, outside, overlaps, self_crossing, welded
+from piecewright.design.tiling import misfits, welded
 from piecewright.geometry.point import Point
-from piecewright.geometry.polygon import Polygon
 from piecewright.measure.length import Length, inches, mm
 from piecewright.measure.number import read_number, shortened
-from piecewright.measure.showing import figure_float, show_float
 from piecewright.toml_places import KeyPath
 
 MOST_SHAPES = 2_000
@@ -24,9 +23,9 @@ Coordinate = str | int | float
 
 
 def read_shapes(
-    reader: Reader, path: KeyPath, entry: BlockEntry, size: tuple[Length, Length] | None
+    reader: Reader, path: KeyPath, entry: BlockEntry, name: str, size: tuple[Length, Length] | None
 ) -> tuple[Shape, ...]:
-    """The shapes of a block; empty where a problem stands in the way."""
+    """The shapes of a block with a name; empty where a problem stands in the way."""
     before = len(reader.problems)
     if len(entry.patches) > MOST_SHAPES:
         reader.add(path, f"expected at most {MOST_SHAPES} patches in a block, got {len(entry.patches)}.")
@@ -39,13 +38,25 @@ def read_shapes(
     if size is None or len(reader.problems) > before:
         return ()
     polygons = welded(outlines)
-    width, height = float(size[0]), float(size[1])
     for i, polygon in enumerate(polygons):
-        _check_shape(reader, (*path, "patches", i), polygon, width, height)
+        if not polygon:
+            what = "expected a patch with an area, got corners on one line."
+            reader.add((*path, "patches", i), what, "Move a corner.")
     if len(reader.problems) > before:
         return ()
-    _check_tiling(reader, path, polygons, width, height)
+    labels = tuple(str(k + 1) for k in range(len(polygons)))
+    sides = float(size[0]), float(size[1])
+    _check_tiling(reader, path, FaultyBlock(name, *sides, tuple(polygons), labels, reader.unit))
     return tuple(Shape(p.role, polygon) for p, polygon in zip(entry.patches, polygons, strict=True))
+
+
+def _check_tiling(reader: Reader, path: KeyPath, block: FaultyBlock) -> None:
+    names = [f"patch {label}" for label in block.labels]
+    for misfit in misfits(block.outlines, block.width, block.height):
+        # An overlap is told at the later patch; a corner at the patch whose corner it is.
+        number = misfit.patches[:1] if misfit.kind.startswith("corner") else misfit.patches[-1:]
+        where = reader.file.where(*path, "patches", *number) if number else reader.file.where(*path)
+        reader.problems.append(misfit_problem(misfit, where, block, names))
 
 
 def _scale(
@@ -85,42 +96,3 @@ def _corners(
             continue
         corners.append((x * scale[0], y * scale[1]))
     return corners
-
-
-def _check_shape(reader: Reader, path: KeyPath, outline: Polygon, width: float, height: float) -> None:
-    if not outline:
-        reader.add(path, "expected a patch with an area, got corners on one line.", "Move a corner.")
-        return
-    crossing = self_crossing(outline)
-    if crossing is not None:
-        what = (
-            f"expected an outline that does not cross itself, got a crossing at {_place(reader, crossing)}."
-        )
-        reader.add(path, what, "List the corners in the order in which one walks around the patch.")
-        return
-    beyond = outside(outline, width, height)
-    if beyond is not None:
-        block = f"{show_float(width, reader.unit)} x {show_float(height, reader.unit)}"
-        reader.add(path, f"expected corners inside the block ({block}), got {_place(reader, beyond)}.")
-    elif narrowest(outline) < NARROWEST:
-        least, got = show_float(NARROWEST, reader.unit), show_float(narrowest(outline), reader.unit)
-        what = f"expected a patch at least {least} wide, got a sliver {got} wide."
-        reader.add(path, what, "Give its cloth to its neighbours.")
-
-
-def _check_tiling(
-    reader: Reader, path: KeyPath, polygons: Sequence[Polygon], width: float, height: float
-) -> None:
-    for i, j, place in overlaps(polygons):
-        both, around = f"patches {i + 1} and {j + 1}", _place(reader, place)
-        what = f"expected patches side by side, got {both} overlapping around {around}."
-        reader.add((*path, "patches", j), what, "Move a corner of one of them.")
-    for place in holes(polygons, width, height):
-        what = f"expected patches that fill the block, got a hole around {_place(reader, place)}."
-        reader.add(path, what, "Add a patch there or move the corners around it.")
-
-
-def _place(reader: Reader, point: Point) -> str:
-    """A point in the file's unit: across, up."""
-    across, up = (figure_float(value, reader.unit).removeprefix("about ") for value in point)
-    return f"({across}, {up})"

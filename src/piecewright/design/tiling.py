@@ -1,21 +1,23 @@
-"""Whether shapes tile a block: no overlap, hole, sliver, nothing outside, no outline that crosses itself."""
+"""Whether shapes tile a block, and where they do not.
+
+Each place where they do not is a misfit. Sizes are finished inches.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 import shapely
 from shapely.geometry import MultiPoint, box
 from shapely.geometry import Polygon as ShapelyPolygon
+from shapely.geometry.base import BaseGeometry
 
-from piecewright.geometry.point import Point
-from piecewright.geometry.polygon import Polygon, area, clean
-from piecewright.measure.length import inches
+from piecewright.design.misfit import NARROWEST, Misfit, region_misfit
+from piecewright.design.missed_corners import missed_corner
+from piecewright.geometry.point import Point, distance
+from piecewright.geometry.polygon import Polygon, area, clean, rectangle
 from piecewright.measure.tolerance import AS_DRAWN
-
-# A finished patch narrower than this disappears between its two seams.
-NARROWEST = float(inches("1/8"))
 
 
 def welded(outlines: Sequence[Sequence[Point]]) -> list[Polygon]:
@@ -39,6 +41,29 @@ def _weld(corner: Point, kept: dict[tuple[int, int], Point]) -> Point:
     return corner
 
 
+def misfits(polygons: Sequence[Polygon], width: float, height: float) -> list[Misfit]:
+    """Everything that keeps polygons (counter-clockwise) from tiling a rectangle at the origin.
+
+    Overlaps and holes are looked for once each polygon is sound by itself.
+    """
+    found = [misfit for i, p in enumerate(polygons) for misfit in _alone(i, p, width, height)]
+    return found or [*_overlaps(polygons), *_holes(polygons, width, height)]
+
+
+def _alone(number: int, polygon: Polygon, width: float, height: float) -> Iterator[Misfit]:
+    crossing = self_crossing(polygon)
+    if crossing is not None:
+        yield Misfit("crossing", crossing, (number,))
+        return
+    beyond = outside(polygon, width, height)
+    if beyond is not None:
+        inside = (min(max(beyond[0], 0.0), width), min(max(beyond[1], 0.0), height))
+        yield Misfit("outside", beyond, (number,), distance(beyond, inside))
+    elif narrowest(polygon) < NARROWEST:
+        place = ShapelyPolygon(polygon).representative_point()
+        yield Misfit("sliver", (float(place.x), float(place.y)), (number,), narrowest(polygon), polygon)
+
+
 def self_crossing(polygon: Polygon) -> Point | None:
     """Where an outline crosses or touches itself, or None."""
     reason = shapely.is_valid_reason(ShapelyPolygon(polygon))
@@ -58,26 +83,6 @@ def narrowest(polygon: Polygon) -> float:
     return float(min(widths))
 
 
-def overlaps(polygons: Sequence[Polygon]) -> list[tuple[int, int, Point]]:
-    """Which two polygons overlap, and where."""
-    shapes = [ShapelyPolygon(p) for p in polygons]
-    tree = shapely.STRtree(shapes)
-    found = []
-    for i, j in sorted(zip(*tree.query(shapes, predicate="intersects").tolist(), strict=True)):
-        if i < j:
-            place = _where(shapes[i].intersection(shapes[j]))
-            if place is not None:
-                found.append((i, j, place))
-    return found
-
-
-def holes(polygons: Sequence[Polygon], width: float, height: float) -> list[Point]:
-    """Where a rectangle with its corner at the origin is not covered."""
-    rest = box(0, 0, width, height).difference(shapely.union_all([ShapelyPolygon(p) for p in polygons]))
-    places = (_where(part) for part in getattr(rest, "geoms", [rest]))
-    return sorted(place for place in places if place is not None)
-
-
 def outside(polygon: Polygon, width: float, height: float) -> Point | None:
     """A corner that lies outside the rectangle, or None."""
     for x, y in polygon:
@@ -86,10 +91,31 @@ def outside(polygon: Polygon, width: float, height: float) -> Point | None:
     return None
 
 
-def _where(region: shapely.Geometry) -> Point | None:
-    """The middle of a region that is wider than the tolerance of drawing, or None."""
-    core = region.buffer(-AS_DRAWN / 2)
-    if core.is_empty:
-        return None
-    point = core.representative_point()
-    return float(point.x), float(point.y)
+def _overlaps(polygons: Sequence[Polygon]) -> Iterator[Misfit]:
+    shapes = [ShapelyPolygon(p) for p in polygons]
+    tree = shapely.STRtree(shapes)
+    for i, j in sorted(zip(*tree.query(shapes, predicate="intersects").tolist(), strict=True)):
+        if i < j:
+            for region in _wider(shapes[i].intersection(shapes[j])):
+                outlines = {i: polygons[i], j: polygons[j]}
+                yield missed_corner(region, outlines, "corner overlap") or region_misfit(
+                    region, "overlap", (i, j)
+                )
+
+
+def _holes(polygons: Sequence[Polygon], width: float, height: float) -> list[Misfit]:
+    shapes = [ShapelyPolygon(p) for p in polygons]
+    rest = box(0, 0, width, height).difference(shapely.union_all(shapes))
+    tree, frame = shapely.STRtree(shapes), rectangle(width, height)
+    found = []
+    for region in _wider(rest):
+        beside = tree.query(region, "dwithin", AS_DRAWN).tolist()
+        outlines = {-1: frame, **{i: polygons[i] for i in sorted(beside)}}
+        found.append(missed_corner(region, outlines, "corner gap") or region_misfit(region, "hole", ()))
+    return sorted(found, key=lambda misfit: misfit.place)
+
+
+def _wider(region: BaseGeometry) -> list[ShapelyPolygon]:
+    """The parts of a region that are wider than the tolerance of drawing."""
+    parts = [part for part in getattr(region, "geoms", [region]) if part.geom_type == "Polygon"]
+    return [part for part in parts if not part.buffer(-AS_DRAWN / 2).is_empty]

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from piecewright.bench.cloth import Cloth, Seam
 from piecewright.drawing.cloths import draw_finished, draw_sewn
 from piecewright.drawing.frames import Box
-from piecewright.drawing.look import SEWN
+from piecewright.drawing.look import SEWN, THREAD, Style
 from piecewright.drawing.palette import Palette
 from piecewright.drawing.pen import Pen, View, fitting
 from piecewright.drawing.svg_pen import SvgPen
@@ -20,6 +20,9 @@ GAP = 0.1
 """The gap between two parts at the innermost level, as a share of the whole."""
 
 JOINED_WIDTH = 220.0
+
+SEAM_TO_SEW = Style("seam to sew", THREAD, 1.3, halo=True)
+"""A solid line in thread blue, in the middle of a gap."""
 
 
 @dataclass(frozen=True)
@@ -53,7 +56,7 @@ def laid_apart(cloth: Cloth, gap: float, levels: int = 2) -> Apart:
     moves: list[Point] = [(0.0, 0.0)]
     crossings: list[Point] = []
     for seam in cloth.own_seams[: len(cloth.parts) - 1]:
-        out = scale(_onwards(seam), gap)
+        out = scale(onwards(seam), gap)
         crossings.append(add(moves[-1], scale(out, 0.5)))
         moves.append(add(moves[-1], out))
     mean = scale(_sum(moves), 1 / len(moves))
@@ -73,7 +76,7 @@ def laid_apart(cloth: Cloth, gap: float, levels: int = 2) -> Apart:
     )
 
 
-def _onwards(seam: Seam) -> Point:
+def onwards(seam: Seam) -> Point:
     """The direction from the first cloth of a seam to the second, which lies on the right of the path."""
     ways = [unit(left_of(sub(a, b))) for a, b in seam.segments]
     whole = _sum(ways)
@@ -84,7 +87,9 @@ def _sum(points: list[Point]) -> Point:
     return sum(p[0] for p in points), sum(p[1] for p in points)
 
 
-def draw_apart(pen: Pen, apart: Apart, palette: Palette, view: View, raw: bool = False) -> None:
+def draw_apart(
+    pen: Pen, apart: Apart, palette: Palette, view: View, raw: bool = False, seam: Style = SEWN
+) -> None:
     """Every part as it will show (or, if `raw`, with its allowances), and the seams between them."""
     for cloth, place in apart.parts:
         if raw:
@@ -92,7 +97,7 @@ def draw_apart(pen: Pen, apart: Apart, palette: Palette, view: View, raw: bool =
         else:
             draw_finished(pen, cloth, palette, view, place)
     for line in apart.seams:
-        pen.polyline(view.points(line), SEWN)
+        pen.polyline(view.points(line), seam)
 
 
 def draw_joining(
@@ -101,7 +106,7 @@ def draw_joining(
     """A joined cloth laid apart in a box of so many points."""
     x0, y0, x1, y1 = bounds(cloth.net)
     apart = laid_apart(cloth, GAP * min(x1 - x0, y1 - y0), levels)
-    draw_apart(pen, apart, palette, fitting(apart.box, width, width))
+    draw_apart(pen, apart, palette, fitting(apart.box, width, width), seam=SEAM_TO_SEW)
 
 
 def joining_svg(
@@ -117,4 +122,4 @@ def _in_words(cloth: Cloth, name: str) -> str:
     inner = sum(len(part.cloth.parts) or 1 for part in cloth.parts)
     parts = counted(len(cloth.parts), "part")
     within = f", made of {counted(inner, 'piece')} in all" if inner > len(cloth.parts) else ""
-    return f"{name} laid apart as it is joined: {parts} in order{within}; dashes show the seams."
+    return f"{name} laid apart as it is joined: {parts} in order{within}; lines show the seams."

@@ -211,9 +211,11 @@ def joined_outline(polygons: Sequence[Polygon]) -> Polygon:
     # Without spikes at sharp corners, which GEOS may lose a whole outline over.
     whole = unary_union([ShapelyPolygon(p).buffer(WELD, join_style="mitre", mitre_limit=2) for p in polygons])
     outline = whole.buffer(-WELD, join_style="mitre")
-    if whole.geom_type != "Polygon" or outline.geom_type != "Polygon" or outline.is_empty:
+    # Crumbs may be left at sharp corners.
+    pieces = [part for part in getattr(outline, "geoms", [outline]) if part.area > WELD]
+    if whole.geom_type != "Polygon" or len(pieces) != 1:
         raise ValueError("the pieces do not touch")
-    corners = [(float(x), float(y)) for x, y in outline.exterior.coords[:-1]]
+    corners = [(float(x), float(y)) for x, y in pieces[0].exterior.coords[:-1]]
     return clean(corners if area(corners) > 0 else corners[::-1], 5 * WELD)
 
 

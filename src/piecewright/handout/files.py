@@ -38,12 +38,26 @@ def _sheet_pictures(sheet: JobSheet, job: Job) -> dict[str, str]:
     for cloth, layout in zip(sheet.cutting, job.layouts, strict=True):
         if cloth.layout:
             found[f"cutting-{slug(layout.key)}"] = cloth.layout.svg
-    for pressing in sheet.pressing:
-        if pressing.picture:
-            found[f"pressing-{slug(pressing.name)}"] = pressing.picture.svg
-    for part in sheet.joining:
+    found |= _pressing_pictures(sheet)
+    for part in (*sheet.together, *sheet.joining):
         if part.picture:
             found[f"joining-{slug(part.name)}"] = part.picture.svg
+        for number, stage in enumerate(part.stages[:-1], 1):
+            if stage.picture:
+                found[f"joining-{slug(part.name)}-{number}"] = stage.picture.svg
+    return found
+
+
+def _pressing_pictures(sheet: JobSheet) -> dict[str, str]:
+    found = {}
+    for told in sheet.pressing:
+        for pressing in (told, told.second):
+            if pressing and pressing.picture:
+                found[f"pressing-{slug(pressing.name)}"] = pressing.picture.svg
+            if pressing and pressing.back:
+                found[f"pressing-{slug(pressing.name)}-back"] = pressing.back.svg
+            if pressing and pressing.layers:
+                found[f"layers-{slug(pressing.name)}"] = pressing.layers.svg
     return found
 
 

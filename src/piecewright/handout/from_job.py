@@ -8,7 +8,9 @@ from piecewright.drawing.quilt import quilt_svg
 from piecewright.handout.sheet import JobSheet, Paper, Picture
 from piecewright.handout.tell_cloth import cutting, purchases
 from piecewright.handout.tell_finish import finishing
-from piecewright.handout.tell_joining import borders, joining, made_blocks, pressing, trial_block
+from piecewright.handout.tell_joining import borders, joining, made_blocks, trial_block
+from piecewright.handout.tell_piecing import together
+from piecewright.handout.tell_pressing import iron, pressing
 from piecewright.handout.tell_units import units
 from piecewright.measure.showing import figure, show
 from piecewright.planning.job import Job
@@ -44,7 +46,9 @@ def job_sheet(job: Job, paper: Paper = "letter") -> JobSheet:
         test_block=trial_block(job),
         cutting=cutting(job),
         units=units(job),
+        together=together(job),
         pressing=pressing(job),
+        iron=iron(job),
         joining=joining(job),
         borders=borders(job),
         finishing=finishing(job),

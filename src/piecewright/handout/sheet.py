@@ -121,23 +121,55 @@ class UnitMaking:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pressing:
-    """The pressing of one block or of the rows; `not_nesting` names the places where seams do not nest."""
+    """The pressing of one block or of the rows; `not_nesting` names the places where seams do not nest.
+
+    `picture` shows it from the front and `back` from the back; `layers` is a map of how many layers of cloth
+    lie where. `towards` tells thing by thing to which side its seams go. `second` is the second pressing of
+    the same block, printed beside the first, and `places` where each of the two goes.
+    """
 
     name: str
+    count: str = ""
     picture: Picture | None = None
+    back: Picture | None = None
+    layers: Picture | None = None
     says: tuple[str, ...] = ()
+    towards: tuple[tuple[str, str], ...] = ()
     not_nesting: tuple[str, ...] = ()
+    second: Pressing | None = None
+    places: Picture | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stage:
+    """One thing that a block is made of on the way: letter, how many, how it is sewn and pressed, size.
+
+    The last stage of a block has no letter.
+    """
+
+    name: str
+    letter: str = ""
+    count: str = ""
+    says: tuple[str, ...] = ()
+    press: str = ""
+    size: str = ""
+    picture: Picture | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Part:
-    """A part of the work told in steps: a block's joining, the top, a border, backing, batting, binding."""
+    """A part of the work told in steps: a block's joining, the top, a border, backing, batting, binding.
+
+    `stages` tell how a block goes together; `key` says what their letters stand for, piece by piece.
+    """
 
     name: str
     count: str = ""
     says: tuple[str, ...] = ()
     lines: tuple[CutLines, ...] = ()
     steps: tuple[str, ...] = ()
+    key: tuple[tuple[str, str], ...] = ()
+    stages: tuple[Stage, ...] = ()
     picture: Picture | None = None
     sizes: tuple[ExpectedSize, ...] = ()
     verdicts: tuple[Verdict, ...] = ()
@@ -149,7 +181,8 @@ class JobSheet:
     """One quilt's whole job sheet.
 
     `facts` are label and figure in a row on the first page; `worth_knowing` are notes on this quilt that
-    the maker should read first. `accent` is one colour of the quilt, `#rrggbb`; it is darkened where it
+    the maker should read first. `together` tells how each block goes together, `iron` is advice for whoever
+    presses. `accent` is one colour of the quilt, `#rrggbb`; it is darkened where it
     is too light to read, and the sheet works without it. A station with nothing in it is left out.
     `made_with` and `replayed` close the sheet.
     """
@@ -166,7 +199,9 @@ class JobSheet:
     test_block: Part | None = None
     cutting: tuple[ClothCutting, ...] = ()
     units: tuple[UnitMaking, ...] = ()
+    together: tuple[Part, ...] = ()
     pressing: tuple[Pressing, ...] = ()
+    iron: tuple[str, ...] = ()
     joining: tuple[Part, ...] = ()
     borders: tuple[Part, ...] = ()
     finishing: tuple[Part, ...] = ()

@@ -1,14 +1,14 @@
-"""The sheet's words on pressing and joining: blocks first, then rows and the top."""
+"""The sheet's words on joining: rows, the centre, borders; and one of each block made first."""
 
 from __future__ import annotations
 
-from piecewright.bench.cloth import Cloth
 from piecewright.drawing.joining import joining_svg
 from piecewright.drawing.palette import palette_of
-from piecewright.drawing.pressing import pressing_svg
-from piecewright.handout.sheet import CutLines, ExpectedSize, Part, Picture, Pressing
+from piecewright.handout.sheet import CutLines, ExpectedSize, Part, Picture
 from piecewright.handout.tell_cloth import count_of
+from piecewright.handout.tell_pressing import as_drawn
 from piecewright.handout.tell_units import size_of, size_words
+from piecewright.handout.towards_words import in_turn
 from piecewright.measure.showing import show, show_float
 from piecewright.methods.kinds import name_of
 from piecewright.piecing.looks import hand_of
@@ -18,129 +18,22 @@ from piecewright.planning.uses import cuts_among, is_border, one_block, plural
 from piecewright.sewing.stations import Station
 
 
-def blocks(job: Job) -> list[Joined]:
-    """The blocks that are joined, in the order of the work."""
-    found = (t for t in job.things.values() if isinstance(t, Joined) and t.station is Station.BLOCK)
-    return [thing for thing in found if job.counts[thing.name]]
-
-
 def made_blocks(job: Job) -> list[tuple[str, Thing]]:
     """Every block of the design by its name, and the thing it became: joined of parts, or a whole unit."""
     things = [(job.design.block[key].name, job.things[name]) for key, name in job.blocks.items()]
     return [(name, thing) for name, thing in things if job.counts[thing.name]]
 
 
-def pressing(job: Job) -> tuple[Pressing, ...]:
-    """The pressing of every block and of every kind of row, seen from the front."""
-    rows = [
-        t
-        for t in job.things.values()
-        if isinstance(t, Joined) and t.station is Station.ROW and job.counts[t.name]
-    ]
-    return tuple(_pressing(job, thing) for thing in (*blocks(job), *rows))
-
-
-def _pressing(job: Job, thing: Joined) -> Pressing:
-    make = f"Make {job.counts[thing.name]}."
-    if thing.station is Station.BLOCK:
-        says = f"{make} Arrows show which way each seam lies, seen from the front."
-        svg = pressing_svg(_as_drawn(job, thing), palette_of(job.design), thing.name)
-        picture = Picture(svg=svg, words=f"which way the seams of {thing.name} are pressed")
-    else:
-        says, picture = f"{make} {_row_pressing(job, thing)}", None
-    return Pressing(
-        name=thing.name,
-        picture=picture,
-        says=(says,),
-        not_nesting=tuple(
-            f"{note.what} {note.do}" for note in job.notes if note.where in _inside(job, thing)
-        ),
-    )
-
-
-def _as_drawn(job: Job, thing: Joined) -> Cloth:
-    """A pressed thing, turned as it lies in the quilt."""
-    return job.pressed[thing.name].placed(thing.lies)
-
-
-def _row_pressing(job: Job, thing: Joined) -> str:
-    ways = [job.pressings.towards(s.seam) for s in thing.seams]
-    if len(set(ways)) == 1:
-        side = "left" if ways[0] == "first" else "right"
-        return f"Press all seams between the parts to the {side}."
-    told = in_turn(["left" if way == "first" else "right" for way in ways])
-    return f"Press the seams between the parts, from left to right: {told}."
-
-
-def in_turn(words: list[str]) -> str:
-    """Words in their order; what repeats to the end is written once.
-
-    >>> in_turn(["left", "right", "right"])
-    'left, right, right'
-    >>> in_turn(["left", "right", "left", "right", "left"])
-    'left, right, and so on in turn (5 in all)'
-    """
-    for period in range(1, len(words) // 2 + 1):
-        if all(word == words[k % period] for k, word in enumerate(words)):
-            return f"{', '.join(words[:period])}, and so on in turn ({len(words)} in all)"
-    return ", ".join(words)
-
-
-def _inside(job: Job, thing: Thing) -> set[str]:
-    """The names of a thing and of all sub-assemblies in it."""
-    names = {thing.name}
-    for needed, _ in thing.needs:
-        inner = job.things[needed]
-        if isinstance(inner, Joined) and inner.station is Station.ASSEMBLY:
-            names |= _inside(job, inner)
-    return names
-
-
 def joining(job: Job) -> tuple[Part, ...]:
-    """How blocks, rows and the centre are joined."""
+    """How rows and the centre are joined; blocks are told by `tell_piecing`."""
     top = [
         t
         for t in job.things.values()
         if isinstance(t, Joined) and t.station in (Station.ROW, Station.TOP) and not is_border(t)
     ]
-    return (*(_block_part(job, block) for block in blocks(job)), *_top_parts(job, top))
-
-
-def _block_part(job: Job, block: Joined) -> Part:
-    inner = [
-        t
-        for name in one_block(job.things, block.name)
-        if isinstance(t := job.things[name], Joined) and t is not block
-    ]
-    steps = tuple(_join_sentence(job, thing, one_block(job.things, block.name)) for thing in (*inner, block))
-    return Part(
-        name=block.name,
-        count=f"make {job.counts[block.name]}",
-        steps=steps,
-        picture=Picture(
-            svg=joining_svg(_as_drawn(job, block), palette_of(job.design), block.name),
-            words=f"joining {block.name}",
-        ),
-        sizes=(ExpectedSize(what=f"{block.name}, unfinished", size=size_of(block.size, job.design.unit)),),
-    )
-
-
-def _join_sentence(job: Job, thing: Joined, counts: dict[str, int] | None = None) -> str:
-    """One line of joins in a sentence."""
-    names = [part.name if part.count == 1 else f"{part.count} x {part.name}" for part in thing.parts]
-    each = counts.get(thing.name, 1) if counts else job.counts[thing.name]
-    times = f" (make {each})" if each > 1 else ""
-    size = size_of(thing.size, job.design.unit)
-    return f"{thing.name}{times}: join {' + '.join(names)}. It should measure {size}."
-
-
-def _top_parts(job: Job, top: list[Joined]) -> list[Part]:
     rows = [thing for thing in top if thing.station is Station.ROW and job.counts[thing.name]]
     centre = [thing for thing in top if thing.station is Station.TOP and job.counts[thing.name]]
-    return [
-        *(_row_part(job, row) for row in rows),
-        *(_centre_part(job, thing) for thing in centre),
-    ]
+    return (*(_row_part(job, row) for row in rows), *(_centre_part(job, thing) for thing in centre))
 
 
 def _row_part(job: Job, row: Joined) -> Part:
@@ -150,7 +43,7 @@ def _row_part(job: Job, row: Joined) -> Part:
         count=f"make {job.counts[row.name]}",
         says=("Lay it out as in the picture, blocks turned as shown; join from left to right.",),
         picture=Picture(
-            svg=joining_svg(_as_drawn(job, row), palette_of(job.design), row.name, levels=1),
+            svg=joining_svg(as_drawn(job, row), palette_of(job.design), row.name, levels=1),
             words=f"joining {row.name}",
         ),
         sizes=(ExpectedSize(what="unfinished", size=size_of(row.size, job.design.unit)),),

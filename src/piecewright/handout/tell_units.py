@@ -9,6 +9,7 @@ from piecewright.drawing.truing import LANDMARK_WORDS
 from piecewright.handout.sheet import ExpectedSize, Picture, SizeVerdicts, UnitMaking
 from piecewright.handout.standing import Verdict
 from piecewright.handout.tell_cloth import count_of
+from piecewright.handout.tell_pieces import pieces
 from piecewright.measure.length import Length, Unit
 from piecewright.measure.showing import figure, figure_float, show, show_exact, show_float
 from piecewright.methods.effort import cost_of, effort_of
@@ -29,10 +30,10 @@ SIDES = {"size": "", "width": " wide", "height": " high"}
 
 
 def units(job: Job) -> tuple[UnitMaking, ...]:
-    """A card for every kind of unit, in the order of the work."""
+    """A card for every pile of shaped pieces and for every kind of unit, in the order of the work."""
     made = [t for t in job.things.values() if isinstance(t, UnitThing)]
     found = [thing for thing in made if makings(job.things, job.counts, thing.name)]
-    return tuple(_unit(job, thing) for thing in found)
+    return (*pieces(job), *(_unit(job, thing) for thing in found))
 
 
 def _unit(job: Job, thing: UnitThing) -> UnitMaking:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from piecewright.design.drawing import Drawing, Patch
 from piecewright.design.kinds import KINDS, Form, Kind, kind_of
@@ -14,6 +14,9 @@ from piecewright.methods.method import Unit
 
 MOST_FABRICS = 12
 QUARTERS = tuple(turned(degrees) for degrees in (0.0, 90.0, 180.0, 270.0))
+
+Lying = list[tuple[str, Polygon]]
+"""The fabric and the outline of each patch."""
 
 
 def name_of(kind: str) -> str:
@@ -29,25 +32,28 @@ def recognise(drawing: Drawing) -> Unit | None:
     left, low, right, high = bounds(drawing.outline)
     if abs((right - left) * (high - low) - area(drawing.outline)) > AS_DRAWN:
         return None
-    return next((unit for kind in KINDS.values() for unit in _fitting(kind, patches)), None)
+    lying = [_home(patches, quarter) for quarter in QUARTERS]
+    return next((unit for kind in KINDS.values() for unit in _fitting(kind, patches, lying)), None)
 
 
-def _fitting(kind: Kind, patches: tuple[Patch, ...]) -> Iterator[Unit]:
-    """The units of a kind that these patches may be; the first role that comes goes first."""
+def _fitting(kind: Kind, patches: tuple[Patch, ...], in_turns: Sequence[Lying]) -> Iterator[Unit]:
+    """The units of a kind that these patches may be; the first role that comes goes first.
+
+    `in_turns` are the patches as they lie turned by no, one, two and three quarters.
+    """
     if kind.patches and kind.patches != len(patches):
         return
     roles = list(dict.fromkeys(patch.role for patch in patches))
     if len(roles) > (MOST_FABRICS if kind.more_fabrics else len(kind.fabrics)):
         return
-    for turn in QUARTERS[:2]:
-        lying = [_home(patches, turn), _home(patches, QUARTERS[2].after(turn))]
+    for quarters in (0, 1):
+        lying = [in_turns[quarters], in_turns[quarters + 2]]
         _, _, width, height = bounds([p for _, outline in lying[0] for p in outline])
-        if turn is QUARTERS[1] and abs(width - height) < AS_DRAWN:
+        is_square = abs(width - height) < AS_DRAWN
+        if quarters and is_square:
             return
         found: list[tuple[list[int], Unit]] = []
-        turns = (
-            lying if abs(width - height) >= AS_DRAWN else [_home(patches, quarter) for quarter in QUARTERS]
-        )
+        turns = in_turns if is_square else lying
         outlines = [outline for _, outline in lying[0]]
         for measures in kind.fits(outlines, width, height):
             for hand in kind.hands:
@@ -74,7 +80,7 @@ def _exact(form: Form) -> Form:
     return Form(*sides, form.facing, form.hand, form.measures, form.fabrics)
 
 
-def _home(patches: tuple[Patch, ...], turn: Isometry) -> list[tuple[str, Polygon]]:
+def _home(patches: tuple[Patch, ...], turn: Isometry) -> Lying:
     """The patches turned, their lower left corner at the origin."""
     lying = [(patch.role, placed(patch.outline, turn)) for patch in patches]
     left, low, *_ = bounds([p for _, outline in lying for p in outline])
@@ -82,7 +88,7 @@ def _home(patches: tuple[Patch, ...], turn: Isometry) -> list[tuple[str, Polygon
     return [(role, placed(outline, home)) for role, outline in lying]
 
 
-def _read_off(kind: Kind, form: Form, lying: list[tuple[str, Polygon]]) -> tuple[str, ...] | None:
+def _read_off(kind: Kind, form: Form, lying: Lying) -> tuple[str, ...] | None:
     """The fabric of each number, where the patches lie just as the kind is drawn; else None."""
     shapes = kind.shapes(form)
     if len(shapes) != len(lying):

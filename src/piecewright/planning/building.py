@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 
 from piecewright.design.draw_block import draw_block
 from piecewright.design.drawing import InLine, Placed
 from piecewright.design.model import Design
 from piecewright.geometry.isometry import Isometry, moved
+from piecewright.planning.made_again import Again
 from piecewright.planning.making import Workshop
 from piecewright.planning.things import Made, Thing
 from piecewright.sewing.stations import Station
@@ -20,18 +21,30 @@ def block_drawings(design: Design) -> dict[int, str]:
 
 
 class Building:
-    """Builds the top in the order that the setting suggests; rows that are alike are one thing."""
+    """Builds the top in the order that the setting suggests; rows that are alike are one thing.
 
-    def __init__(self, shop: Workshop, block_of: Mapping[int, str]) -> None:
+    `is_second` tells of a block in its place whether it gets the second pressing, `again` makes that.
+    """
+
+    def __init__(
+        self,
+        shop: Workshop,
+        block_of: Mapping[int, str],
+        is_second: Callable[[Placed], bool] = lambda child: False,
+        again: Again | None = None,
+    ) -> None:
         self.shop = shop
         self.block_of = block_of
+        self.is_second = is_second
+        self.again = again or Again(shop)
         self.rows: dict[tuple[object, ...], Thing] = {}
         self.drawn_rows: dict[tuple[object, ...], tuple[Isometry, Made]] = {}
 
     def build(self, part: InLine | Placed) -> Made:
         """A part of the top, made and joined, and how it lies in the quilt."""
         if isinstance(part, Placed):
-            return self.shop.placed(part, "", self.block_of.get(id(part.drawing)))
+            made = self.shop.placed(part, self.block_of.get(id(part.drawing)))
+            return self.again.second(made) if self.is_second(part) else made
         if len(part.parts) == 1:
             return self.build(part.parts[0])
         key = self._as_drawn(part)
@@ -55,11 +68,18 @@ class Building:
             if not isinstance(leaf, Placed) or id(leaf) in lying:
                 return None
             place = leaf.place
-            key += (id(leaf.drawing), place.cos, place.sin, round(place.x - x, 3), round(place.y - y, 3))
+            key += (
+                self.is_second(leaf),
+                id(leaf.drawing),
+                place.cos,
+                place.sin,
+                round(place.x - x, 3),
+                round(place.y - y, 3),
+            )
         return tuple(key)
 
     def _joined(self, part: InLine) -> Made:
-        parts = [self.build(inner) for inner in part.parts]
+        parts = self.again.by_turns([self.build(inner) for inner in part.parts])
         back = parts[0].place.back()
         key: tuple[object, ...] = (part.name, *((p.thing.name, *_rounded(back, p)) for p in parts))
         if key not in self.rows:

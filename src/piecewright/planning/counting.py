@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from piecewright.planning.things import Gathered, Lengths, OffBatch, Thing, ThingThere, UnitThing
+from piecewright.planning.things import Gathered, Lengths, OffBatch, Shaped, Thing, ThingThere, UnitThing
 
 
 def count_things(things: Mapping[str, Thing], ends: Mapping[str, int]) -> dict[str, int]:
@@ -36,8 +36,10 @@ def count_things(things: Mapping[str, Thing], ends: Mapping[str, int]) -> dict[s
 
 
 def makings(things: Mapping[str, Thing], counts: Mapping[str, int], name: str) -> int:
-    """How often a thing is made to have as many as are counted: batches for a unit."""
+    """How often a thing is made to have as many as are counted: batches, or rectangles cut into shapes."""
     thing = things[name]
+    if isinstance(thing, Shaped):
+        return thing.cutting.rectangles(counts[name])
     if not isinstance(thing, UnitThing):
         return counts[name]
     besides = (b for b in thing.recipe.method.besides if b.name(name) in things)
@@ -53,6 +55,8 @@ def left_over(things: Mapping[str, Thing], counts: Mapping[str, int]) -> dict[st
             made[name] = batches * thing.recipe.method.makes
             for besides in thing.recipe.method.besides:
                 made[besides.name(name)] = batches * besides.count
+        elif isinstance(thing, Shaped):
+            made[name] = makings(things, counts, name) * thing.each
         elif isinstance(thing, ThingThere):
             made[name] = thing.there
     over = {name: number - counts.get(name, 0) for name, number in made.items()}

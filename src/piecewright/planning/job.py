@@ -12,6 +12,7 @@ from piecewright.cutting.layout import Layout
 from piecewright.design.drawing import QuiltDrawing
 from piecewright.design.model import Design
 from piecewright.planning.finish import Finishing
+from piecewright.planning.pressing_map import SecondPressing
 from piecewright.planning.pressing_plan import Pressings
 from piecewright.planning.things import Thing
 from piecewright.problems import Problem
@@ -24,7 +25,8 @@ class Job:
 
     `things` are all that is made, by name, in an order in which they can be made; `counts` how many of
     each; `blocks` the thing that each block of the design became; `pressed` what lies on each pile once it is
-    pressed. `notes` tell what the maker should know.
+    pressed; `second` the second pressing of blocks, where one saves clashes. `notes` tell what the maker
+    should know.
     """
 
     design: Design
@@ -39,4 +41,5 @@ class Job:
     pressings: Pressings
     pressed: Mapping[str, Cloth]
     finishing: Finishing
+    second: SecondPressing | None
     notes: tuple[Problem, ...]

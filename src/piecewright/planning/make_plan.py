@@ -5,6 +5,7 @@ draw -> make each distinct thing once -> count -> press -> lay out the cloth -> 
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 
 import msgspec
@@ -18,7 +19,8 @@ from piecewright.cutting.wanted import Supply as ClothBought
 from piecewright.design.colour import lightness
 from piecewright.design.draw_block import draw_block
 from piecewright.design.draw_quilt import draw_quilt
-from piecewright.design.model import Design, fabric_of
+from piecewright.design.drawing import Group, Placed
+from piecewright.design.model import Design, Laid, fabric_of
 from piecewright.measure.length import Length
 from piecewright.methods.recipe import from_cloth
 from piecewright.planning.building import Building, block_drawings
@@ -27,13 +29,19 @@ from piecewright.planning.counting import count_things, left_over
 from piecewright.planning.finish import backing_cloth, make_finishing
 from piecewright.planning.job import Job
 from piecewright.planning.long_strips import make_lengths
-from piecewright.planning.making import Workshop
-from piecewright.planning.notes import notes_on
+from piecewright.planning.made_again import Again
+from piecewright.planning.making import BlockWish, Workshop
+from piecewright.planning.notes import notes_on, second_note
+from piecewright.planning.patches import settle_cuttings
+from piecewright.planning.pressing_map import SecondPressing, place_of, second_pressing
 from piecewright.planning.pressing_plan import plan_pressing
 from piecewright.planning.things import Cut, Made, Thing, ThingThere, UnitThing
 from piecewright.planning.units import There
 from piecewright.planning.writing import cutting_steps, sewing_steps
 from piecewright.workroom.workroom import Workroom
+
+SPINS = True
+"""Seams inside blocks may change side where all can go round one way."""
 
 
 def make_plan(design: Design, workroom: Workroom, there: Sequence[There] = ()) -> Job:
@@ -45,17 +53,22 @@ def make_plan(design: Design, workroom: Workroom, there: Sequence[There] = ()) -
     drawing = draw_quilt(design)
     cloths = cloths_of(design)
     widths = widths_of(design, workroom)
-    shop = Workshop(workroom, cloths, tuple(there))
+    shop = Workshop(workroom, cloths, tuple(there), wishes_of(design))
     block_of = block_drawings(design)
-    shop.units.choose_ways(drawing.top, block_of)
+    shop.choose_ways(drawing.top, block_of)
     make_lengths(shop, drawing.order, widths)
-    top = Building(shop, block_of).build(drawing.order).thing
+    light = {fabric_of(design, role.key): lightness(design, role.key) for role in design.roles}
+    second = None
+    if workroom.press_open != "always":
+        lying = _lying(design, shop, drawing.top, block_of)
+        second = second_pressing(design, lying, shop.things, light, SPINS)
+    top = _building(design, shop, block_of, second).build(drawing.order).thing
     finishing = make_finishing(shop, design, top, widths)
     finish = finishing.finish
     ends = {name: 1 for name in (finish.top, finish.backing, finish.binding) if name}
+    settle_cuttings(shop, ends, widths)
     counts = count_things(shop.things, ends)
-    light = {fabric_of(design, role.key): lightness(design, role.key) for role in design.roles}
-    pressings = plan_pressing(shop.things, counts, light)
+    pressings = plan_pressing(shop.things, counts, light, workroom.press_open, SPINS, seam=shop.seam)
     layouts = _lay_out_cloths(shop.things, counts, widths, workroom)
     steps = (
         *cutting_steps(layouts, workroom),
@@ -100,8 +113,36 @@ def make_plan(design: Design, workroom: Workroom, there: Sequence[There] = ()) -
         pressings=pressings,
         pressed=pressed,
         finishing=finishing,
-        notes=notes_on(design, shop.things, counts, pressings, came_to),
+        second=second,
+        notes=(
+            *shop.remarks,
+            *notes_on(design, shop.things, counts, pressings, came_to),
+            *(second_note(second) if second else ()),
+        ),
     )
+
+
+def _lying(design: Design, shop: Workshop, top: Group, block_of: Mapping[int, str]) -> dict[Laid, Made]:
+    """The thing for each block of the arrangement, as it lies once turned."""
+    lying: dict[Laid, Made] = {}
+    for child in top.children:
+        if id(child.drawing) in block_of:
+            laid = design.setting.at(*place_of(design, child))
+            if laid not in lying:
+                lying[laid] = shop.placed(child, block_of[id(child.drawing)])
+    return lying
+
+
+def _building(
+    design: Design, shop: Workshop, block_of: Mapping[int, str], second: SecondPressing | None
+) -> Building:
+    if second is None:
+        return Building(shop, block_of)
+
+    def is_second(child: Placed) -> bool:
+        return id(child.drawing) in block_of and second.is_second(place_of(design, child))
+
+    return Building(shop, block_of, is_second, Again(shop, second.apart))
 
 
 def _have(things: Mapping[str, Thing], workroom: Workroom) -> tuple[Have, ...]:
@@ -128,6 +169,14 @@ def widths_of(design: Design, workroom: Workroom) -> dict[str, Length]:
     keys = [*(fabric_of(design, role.key) for role in design.roles), backing_cloth(design)]
     fabrics = design.fabric
     return {key: (fabrics[key].width if key in fabrics else None) or workroom.usable_width for key in keys}
+
+
+def wishes_of(design: Design) -> dict[str, BlockWish]:
+    """How each block would rather be sewn, and how many times the quilt has it."""
+    setting = design.setting
+    rows, columns = range(setting.down), range(setting.across)
+    times = Counter(setting.at(row, column).key for row in rows for column in columns)
+    return {block.key: BlockWish(block.prefer, times[block.key]) for block in design.blocks}
 
 
 def _blocks_made(design: Design, shop: Workshop) -> dict[str, Made]:

@@ -6,58 +6,67 @@ sides and turns are found there and not assumed. What looks alike, up to a turn,
 
 from __future__ import annotations
 
-from collections import Counter
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
-from itertools import pairwise
 
 from piecewright.bench.cloth import Cloth
-from piecewright.bench.joining import Joining, Meet, join, meetings_of
-from piecewright.bench.steps import JoinPart
-from piecewright.design.drawing import Drawing, InLine, Patch, Placed
+from piecewright.design.drawing import Drawing, Group, Patch, Placed
 from piecewright.geometry.isometry import Isometry
 from piecewright.geometry.matching import outline_turns
-from piecewright.geometry.point import near
-from piecewright.geometry.polygon import area, bounds
-from piecewright.measure.rounding import exactly
+from piecewright.geometry.polygon import Line, edges
 from piecewright.measure.tolerance import AS_DRAWN
-from piecewright.methods.kinds import recognise
-from piecewright.piecing.gathering import gathered
 from piecewright.piecing.laying import in_fabrics, lay_on_patches
 from piecewright.piecing.looks import look
-from piecewright.piecing.taking_apart import take_apart
+from piecewright.piecing.piece_block import Pieced, piece_block, units_in
+from piecewright.piecing.tree import Piecing, Sewn, patches_of
+from piecewright.planning.on_paper import OnPaper
+from piecewright.planning.patches import Patches
 from piecewright.planning.record import Record
-from piecewright.planning.things import (
-    Joined,
-    Made,
-    Needs,
-    Seamed,
-    Thing,
-)
+from piecewright.planning.sewing_together import sewn_around, sewn_in_line
+from piecewright.planning.things import Made, Thing
 from piecewright.planning.units import There, Units
 from piecewright.problems import Problem, Refused
 from piecewright.sewing.stations import Station
+
+ON_PAPER = "foundation"
+
+
+@dataclass(frozen=True)
+class BlockWish:
+    """How a block would rather be sewn (see `Block.prefer`), and how many times the quilt has it."""
+
+    prefer: str = ""
+    times: int = 1
 
 
 @dataclass
 class Workshop(Record):
     """Makes things, each once; `things` holds them in the order in which they can be made.
 
-    `there` are units that are made already.
+    `there` are units that are made already; `wishes` are about blocks, by their key. `remarks` are what the
+    maker should know about how a block is sewn.
     """
 
     there: tuple[There, ...] = ()
+    wishes: Mapping[str, BlockWish] = field(default_factory=dict)
     units: Units = field(init=False)
+    patches: Patches = field(init=False)
+    on_paper: OnPaper = field(init=False)
     lying: dict[int, Made] = field(default_factory=dict)
+    remarks: list[Problem] = field(default_factory=list)
+    _leaves: dict[int, Group] = field(default_factory=dict)
     _looks: dict[tuple[object, ...], Thing] = field(default_factory=dict)
     _drawings: dict[int, tuple[Drawing, Made]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         self.units = Units(self, self.there)
+        self.patches = Patches(self)
+        self.on_paper = OnPaper(self)
 
-    def made(self, drawing: Drawing, block: str | None = None) -> Made:
-        """A drawing as a thing: a patch, a unit or a block."""
+    def made(self, drawing: Drawing, block: str | None = None, outside: Sequence[Line] = ()) -> Made:
+        """A drawing as a thing: a patch, a unit or a block; `outside` are the lines round the block."""
         if id(drawing) not in self._drawings:
-            self._drawings[id(drawing)] = (drawing, self._make(drawing, block))
+            self._drawings[id(drawing)] = (drawing, self._make(drawing, block, outside))
         return self._drawings[id(drawing)][1]
 
     @property
@@ -65,61 +74,88 @@ class Workshop(Record):
         """The identities of the drawings that have been made."""
         return frozenset(self._drawings)
 
-    def _make(self, drawing: Drawing, block: str | None) -> Made:
+    def pieced(self, drawing: Group, block: str | None) -> Pieced | None:
+        """How a block goes together; None where it is sewn on paper."""
+        wish = self.wishes.get(block or "", BlockWish())
+        if wish.prefer == ON_PAPER and self.on_paper.why_not(drawing) is None:
+            return None
+        return piece_block(drawing, "" if wish.prefer == ON_PAPER else wish.prefer, wish.times)
+
+    def _make(self, drawing: Drawing, block: str | None, outside: Sequence[Line]) -> Made:
         if isinstance(drawing, Patch):
-            return self._patch(drawing)
-        if recognise(drawing) is not None:
+            return self.patches.made(drawing, outside)
+        if self._is_leaf(drawing):
             return self.units.made(drawing, block)
-        line = take_apart(gathered(drawing))
-        if isinstance(line, Placed):
-            inner = self.made(line.drawing, block)
-            return Made(inner.thing, line.place.after(inner.place))
-        return self.line_of_block(line, Station.BLOCK, drawing.name, block)
+        pieced = self.pieced(drawing, block)
+        if pieced is None:
+            return self.on_paper.made(drawing)
+        self._remark(drawing, block)
+        if isinstance(pieced.tree, Placed):
+            return self._leaf(pieced.tree, block, drawing)
+        return self.sewn(pieced.tree, Station.BLOCK, drawing, block)
 
-    def _patch(self, patch: Patch) -> Made:
-        """A patch of straight-sided cloth, cut with the seam allowance all round."""
-        left, low, right, high = bounds(patch.outline)
-        if len(patch.outline) != 4 or abs((right - left) * (high - low) - area(patch.outline)) > AS_DRAWN:
-            raise Refused(
-                Problem(
-                    f"a patch of {patch.role!r} is not a rectangle, and not part of a unit that is known",
-                    do="Draw it as part of a half-square triangle, an hourglass or a flying goose.",
-                )
-            )
-        fabric = self.cloths.fabric_of[patch.role]
-        upright = patch.way is None or round(patch.way) % 180 == 90
-        across, along = (right - left, high - low) if upright else (high - low, right - left)
-        one_way = fabric in self.cloths.one_way
-        if not one_way and across > along:
-            across, along = along, across
-        margin = self.workroom.take_up * 2
-        thing = self.cut(fabric, exactly(across) + margin, exactly(along) + margin, may_turn=not one_way)
-        place = lay_on_patches(thing.cloth, in_fabrics([patch], self.cloths.fabric_of), self.cloths.one_way)
-        if place is None:
-            raise Refused(Problem(f"the piece {thing.name!r} does not fit the patch it was cut for"))
-        return Made(thing, place)
+    def _is_leaf(self, drawing: Group) -> bool:
+        """Whether a group is one of the units that blocks are taken apart into."""
+        return id(drawing) in self._leaves
 
-    def line_of_block(self, line: InLine, station: Station, name: str, block: str | None) -> Made:
-        """A line inside a block; what looks alike elsewhere is made once."""
-        patches = in_fabrics(_patches_of(line), self.cloths.fabric_of)
-        key: tuple[object, ...] = ("line", look(patches), block if self._has_pins(block) else None)
+    def _remark(self, drawing: Group, block: str | None) -> None:
+        if self.wishes.get(block or "", BlockWish()).prefer == ON_PAPER:
+            self.remarks += self.on_paper.why_not(drawing) or ()
+
+    def sewn(self, tree: Sewn, station: Station, drawing: Group, block: str | None) -> Made:
+        """A part of a block, sewn together; what looks alike elsewhere is made once."""
+        patches = in_fabrics(patches_of(tree), self.cloths.fabric_of)
+        key: tuple[object, ...] = ("sewn", look(patches), block if self._has_pins(block) else None)
         if key not in self._looks:
-            parts = [self.placed(part, name, block) for part in line.parts]
-            title = name if station is Station.BLOCK else f"{name} {line.name}"
-            self._looks[key] = self.joined(parts, title, line.name, station).thing
+            parts = [self.part(part, drawing, block) for part in tree.parts]
+            title = drawing.name if station is Station.BLOCK else f"{drawing.name} {tree.name}"
+            self._looks[key] = self._together(tree, parts, title, station).thing
         thing = self._looks[key]
         place = lay_on_patches(thing.cloth, patches, frozenset())
         if place is None:
             raise Refused(Problem(f"{thing.name!r} does not come out as it was drawn"))
         return Made(thing, place)
 
+    def _together(self, tree: Sewn, parts: list[Made], title: str, station: Station) -> Made:
+        if tree.how == "ring":
+            return sewn_around(self, parts, title, tree.name, station)
+        return sewn_in_line(self, parts, title, tree.name, station, tree.how)
+
     def _has_pins(self, block: str | None) -> bool:
         return any(of == block for _, of in self.cloths.pins) if block else False
 
-    def placed(self, part: InLine | Placed, name: str, block: str | None) -> Made:
-        """A part of a line where it lies in the line's own drawing."""
-        if isinstance(part, InLine):
-            return self.line_of_block(part, Station.ASSEMBLY, name, block)
+    def part(self, part: Piecing, drawing: Group, block: str | None) -> Made:
+        """A part of a block where it lies in it."""
+        if isinstance(part, Sewn):
+            return self.sewn(part, Station.ASSEMBLY, drawing, block)
+        return self._leaf(part, block, drawing)
+
+    def _leaf(self, part: Placed, block: str | None, drawing: Group) -> Made:
+        if isinstance(part.drawing, Group):
+            self._leaves[id(part.drawing)] = part.drawing
+        back = part.place.back()
+        outside = [(back.at(a), back.at(b)) for a, b in edges(drawing.outline)]
+        inner = self.made(part.drawing, block, outside)
+        return Made(inner.thing, part.place.after(inner.place))
+
+    def choose_ways(self, top: Group, block_of: Mapping[int, str]) -> None:
+        """Weighs the ways for all units of the whole top at once; raises Refused where one cannot be made."""
+
+        def units_of(drawing: Group) -> tuple[str | None, list[Group]]:
+            block = block_of.get(id(drawing))
+            return block, self.units_in(drawing, block)
+
+        self.units.choose_ways(top, units_of)
+
+    def units_in(self, drawing: Group, block: str | None) -> list[Group]:
+        """The units of a block, each as often as it comes; none where it is sewn on paper or cannot be."""
+        wish = self.wishes.get(block or "", BlockWish())
+        if wish.prefer != ON_PAPER:
+            return units_in(drawing, wish.prefer, wish.times)
+        return units_in(drawing, "", wish.times) if self.on_paper.why_not(drawing) else []
+
+    def placed(self, part: Placed, block: str | None) -> Made:
+        """A child of the quilt where it lies in it."""
         if id(part) in self.lying:
             return self.lying[id(part)]
         inner = self.made(part.drawing, block)
@@ -127,62 +163,7 @@ class Workshop(Record):
 
     def joined(self, parts: list[Made], name: str, what: str, station: Station) -> Made:
         """Parts joined one after another, in the order given; the sides are found from how they lie."""
-        entries: list[tuple[int, ...]] = [()]
-        exits: list[tuple[int, ...]] = []
-        for one, two in pairwise(parts):
-            leaving, entering = _shared_side(one, two)
-            exits.append((leaving,))
-            entries.append((entering,))
-        exits.append(())
-        title = self.free_name(name)
-        rows = zip(parts, entries, exits, strict=True)
-        joinings = [Joining(p.thing.cloth, e, x, p.thing.name) for p, e, x in rows]
-        cloth = join(joinings, title, self.seam)
-        seams = tuple(
-            _seamed(f"{title}.{k}", one, two, met)
-            for k, ((one, two), met) in enumerate(zip(pairwise(joinings), meetings_of(joinings), strict=True))
-        )
-        join_parts = _run_lengths(
-            [(p.thing.name, e, x) for p, e, x in zip(parts, entries, exits, strict=True)]
-        )
-        needs: Needs = tuple(Counter(p.thing.name for p in parts).items())
-        thing = self.add(Joined(title, station, cloth, needs, what, join_parts, seams, parts[0].place))
-        return Made(thing, parts[0].place)
-
-
-def _patches_of(line: InLine | Placed) -> tuple[Patch, ...]:
-    if isinstance(line, Placed):
-        return tuple(patch.placed(line.place) for patch in line.drawing.patches)
-    return tuple(patch for part in line.parts for patch in _patches_of(part))
-
-
-def _shared_side(one: Made, two: Made) -> tuple[int, int]:
-    """The sides on which two neighbours lie together; raises Refused where they do not."""
-    sides = [(one.place.at(a), one.place.at(b)) for a, b in one.thing.cloth.sides]
-    others = [(two.place.at(a), two.place.at(b)) for a, b in two.thing.cloth.sides]
-    for k, (a, b) in enumerate(sides):
-        for j, (c, d) in enumerate(others):
-            if near(a, d, AS_DRAWN) and near(b, c, AS_DRAWN):
-                return k, j
-    raise Refused(Problem(f"{one.thing.name!r} and {two.thing.name!r} have no whole side in common"))
-
-
-def _seamed(name: str, one: Joining, two: Joining, met: tuple[Meet, ...]) -> Seamed:
-    leaving = sum(len(one.cloth.ends_on(side)) for side in one.exit)
-    entering = sum(len(two.cloth.ends_on(side)) for side in two.entry)
-    return Seamed(name, met, (leaving, entering), one.cloth, two.cloth)
-
-
-def _run_lengths(parts: list[tuple[str, tuple[int, ...], tuple[int, ...]]]) -> tuple[JoinPart, ...]:
-    """Equal neighbours written once with their count."""
-    written: list[JoinPart] = []
-    for name, entry, leaving in parts:
-        part = JoinPart(name=name, entry=entry, exit=leaving)
-        if written and (written[-1].name, written[-1].entry, written[-1].exit) == (name, entry, leaving):
-            written[-1] = JoinPart(name=name, entry=entry, exit=leaving, count=written[-1].count + 1)
-        else:
-            written.append(part)
-    return tuple(written)
+        return sewn_in_line(self, parts, name, what, station)
 
 
 def outline_place(cloth: Cloth, placed: Placed) -> Isometry:

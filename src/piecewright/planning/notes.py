@@ -6,14 +6,11 @@ from collections.abc import Mapping
 
 from piecewright.bench.replay import Replay
 from piecewright.design.model import Design
-from piecewright.geometry.point import distance
-from piecewright.measure.length import Unit
-from piecewright.measure.showing import show_float
+from piecewright.planning.pressing_map import SecondPressing
 from piecewright.planning.pressing_plan import Pressings
-from piecewright.planning.things import Joined, Thing, UnitThing
+from piecewright.planning.things import Thing, UnitThing
+from piecewright.planning.where_to_pin import to_pin
 from piecewright.problems import Problem
-
-MOST_PLACES = 6
 
 
 def notes_on(
@@ -24,7 +21,8 @@ def notes_on(
     verdict: Replay,
 ) -> tuple[Problem, ...]:
     """Notes, each in a sentence with its place."""
-    return (*_tilted(design, things, counts, verdict), *_clashing(design, things, counts, pressings))
+    pins = to_pin(things, counts, pressings, design.unit)
+    return (*_tilted(design, things, counts, verdict), *pins)
 
 
 def _tilted(
@@ -53,37 +51,18 @@ def _tilted(
     return notes
 
 
-def _clashing(
-    design: Design, things: Mapping[str, Thing], counts: Mapping[str, int], pressings: Pressings
-) -> list[Problem]:
-    notes = []
-    for thing in things.values():
-        if not isinstance(thing, Joined) or not counts[thing.name]:
-            continue
-        for number, seamed in enumerate(thing.seams):
-            places = pressings.clashes(seamed)
-            if places:
-                one, other = thing.neighbours(number)
-                met = f"{one} meets {other}" if one != other else f"two of {one} meet"
-                notes.append(
-                    Problem(
-                        f"where {met}, seams cannot nest {_along(thing, number, places, design.unit)}.",
-                        thing.name,
-                        "Pin there, and sew slowly.",
-                        weight="note",
-                    )
-                )
-    return notes
-
-
-def _along(thing: Joined, number: int, places: list[float], unit: Unit) -> str:
-    """Where on a seam, counted from its left or lower end as the picture shows it."""
-    path = thing.cloth.own_seams[number].path
-    start, end = thing.lies.at(path[0]), thing.lies.at(path[-1])
-    level = abs(end[0] - start[0]) > abs(end[1] - start[1])
-    backwards = end[0] < start[0] if level else end[1] < start[1]
-    length = distance(start, end)
-    found = sorted(length - at if backwards else at for at in places)
-    told = [show_float(abs(at), unit) for at in found[:MOST_PLACES]]
-    more = " and so on" if len(found) > MOST_PLACES else ""
-    return f"{', '.join(dict.fromkeys(told))}{more} from the {'left' if level else 'lower'} end"
+def second_note(second: SecondPressing) -> tuple[Problem, ...]:
+    """How many blocks get each of two pressings, where each goes, and how to tell them apart."""
+    rule = second.answer.rule or "as the map shows"
+    saved = second.answer.saves
+    return tuple(
+        Problem(
+            f"press {first} of {name} the first way and {other} the second: then {saved} places more nest. "
+            f"The second go to {rule}.",
+            name,
+            "Put a pin in the same corner of every block of the second pressing, and leave it until the "
+            "block is joined.",
+            weight="note",
+        )
+        for name, (first, other) in second.counts.items()
+    )

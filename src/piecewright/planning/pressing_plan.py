@@ -1,133 +1,123 @@
-"""What the pressing programme is asked: every distinct seam, where seams meet, which side is darker."""
+"""The pressing of all things: what the programme is asked of them, and what its answer says of each seam."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 
-from piecewright.bench.cloth import Cloth, Towards
-from piecewright.bench.joining import Meet, tallied
-from piecewright.design.kinds import kind_of
-from piecewright.planning.things import Gathered, Joined, Seamed, Thing, ThingThere, UnitThing
-from piecewright.pressing.directions import Directions, Leaning, Meeting, press_all
-
-# A goose is pressed away from its point, and corners outwards: there is least bulk.
-POINT_WEIGHT, BULK_WEIGHT, DARK_WEIGHT = 4.0, 2.0, 1.0
+from piecewright.bench.cloth import SeamEnd, SeamSize, Towards
+from piecewright.bench.joining import Meet
+from piecewright.bench.steps import Pressing, SideChange
+from piecewright.planning.bulk_weights import bulk_weights
+from piecewright.planning.crossings import Crossing, Divided, crossings_of
+from piecewright.planning.pressing_asked import Asked, Crossings, programme_of, seams_of
+from piecewright.planning.things import Joined, Seamed, Thing
+from piecewright.pressing.directions import Directions, press, press_open_all
+from piecewright.pressing.programme import Bulk, Segment
+from piecewright.workroom.workroom import PressOpen
 
 
 @dataclass(frozen=True)
 class Pressings:
-    """The direction of every seam, and for each joined thing the seam ends that nest and that clash."""
+    """The side of every seam; `of_seam` tells the stretches of each seam that the plan decides on.
+
+    `crossings` are those on the seams of each joined thing, by its name.
+    """
 
     directions: Directions
-    of_seam: Mapping[str, str]
+    of_seam: Mapping[str, Divided]
+    crossings: Crossings
 
     def towards(self, seam: str) -> Towards:
-        """Which cloth a seam is pressed to."""
-        return "first" if self._to_first(seam) else "second"
+        """Which cloth a seam is pressed to, or open; where it changes side, at its start."""
+        return self.side(self.of_seam[seam].segments[0])
 
-    def _to_first(self, seam: str) -> bool:
-        return self.directions.to_first[self.of_seam[seam]]
+    def side(self, name: Segment) -> Towards:
+        """Which cloth a stretch of a seam is pressed to, or open."""
+        if name in self.directions.opened:
+            return "open"
+        return "first" if self.directions.to_first[name] else "second"
+
+    def pressing(self, seam: str) -> tuple[Pressing, tuple[SideChange, ...]]:
+        """What a press step says of a seam: its sides in turn, and where it changes from one to the next."""
+        divided = self.of_seam[seam]
+        sides = [self.side(name) for name in divided.segments]
+        turns = [k for k in range(1, len(sides)) if sides[k] != sides[k - 1]]
+        towards = (sides[0], *(sides[k] for k in turns))
+        changes = tuple(SideChange(seam, divided.places[k - 1].at) for k in turns)
+        return Pressing(seam, towards), changes
 
     def nesting(self, thing: Joined) -> tuple[int, int]:
-        """How many places nest, and how many clash, where one of this thing is joined."""
-        met = tallied([seamed.pairs for seamed in thing.seams])
-        nested = sum(times * sum(map(self._nests, pairs)) for pairs, times in met)
-        return nested, sum(times * len(pairs) for pairs, times in met) - nested
+        """How many places nest where one of this thing is joined, and how many do not, open ones included."""
+        return self.nesting_of([pair for seamed in thing.seams for pair in seamed.pairs])
+
+    def nesting_of(self, pairs: Sequence[Meet]) -> tuple[int, int]:
+        """Of pairs that meet, how many nest and how many do not."""
+        nested = sum(map(self._nests, pairs))
+        return nested, len(pairs) - nested
 
     def clashes(self, seamed: Seamed) -> list[float]:
         """Where on a seam the meeting seams clash: inches from the start of the first cloth's side."""
         return [pair[0].at for pair in seamed.pairs if not self._nests(pair)]
 
+    def to_pin(self, thing: Joined, number: int) -> list[Crossing]:
+        """The crossings on seam number so-and-so (from 0) where not all seams nest."""
+        places = self.crossings[thing.name][number]
+        return [place for place in places if not all(map(self._nests, place.pairs))]
+
+    def is_open(self, place: Crossing) -> bool:
+        """Whether something that meets there is pressed open, or not pressed to a side."""
+        return any(not self._leans(end) for pair in place.pairs for end in pair)
+
+    def pressed_round(self, thing: Joined, number: int) -> list[Crossing]:
+        """The crossings of six seams and more on a seam where all are pressed one way round."""
+        places = self.crossings[thing.name][number]
+        return [place for place in places if len(place.pairs) > 1 and self._goes_round(place)]
+
+    def spun(self, thing: Joined, number: int) -> list[Crossing]:
+        """The crossings at which a seam changes side."""
+        divided = self.of_seam[thing.seams[number].seam]
+        sides = [self.side(name) for name in divided.segments]
+        return [place for k, place in enumerate(divided.places) if sides[k] != sides[k + 1]]
+
+    def _goes_round(self, place: Crossing) -> bool:
+        return abs(sum(map(self._leans, place.ends))) == len(place.ends)
+
     def _nests(self, pair: Meet) -> bool:
-        leans = []
-        for end in pair:
-            if end.pressed == "open" or end.name not in self.of_seam:
-                return False
-            leans.append(self._to_first(end.name) == end.first_is_ahead)
-        return leans[0] == leans[1]
+        one, two = map(self._leans, pair)
+        return one * two == 1
+
+    def _leans(self, end: SeamEnd) -> int:
+        """As on the bench, with what the plan decides."""
+        if end.name not in self.of_seam:
+            return end.leans
+        side = self.side(self.of_seam[end.name].running_out(end))
+        if side == "open":
+            return 0
+        return 1 if (side == "first") == end.first_is_ahead else -1
 
 
 def plan_pressing(
-    things: Mapping[str, Thing], counts: Mapping[str, int], lightness: Mapping[str, float]
+    things: Mapping[str, Thing],
+    counts: Mapping[str, int],
+    lightness: Mapping[str, float],
+    press_open: PressOpen = "never",
+    may_spin: bool = False,
+    bulk: Bulk | None = None,
+    seam: SeamSize | None = None,
 ) -> Pressings:
-    """The best pressing for all seams; `lightness` is that of each cloth, from 0 to 1."""
-    variable = _shared(things)
-    of_seam: dict[str, str] = {}
-    leanings: list[Leaning] = []
-    fixed: dict[str, bool] = {}
-    for thing in things.values():
-        if isinstance(thing, Joined):
-            for seamed in thing.seams:
-                of_seam[seamed.seam] = seamed.seam
-                leanings.append(_seam_wish(seamed, counts[thing.name], lightness))
-        elif isinstance(thing, UnitThing) and not thing.recipe.method.pressed_as_written:
-            name = variable.get(thing.name, thing.name)
-            of_seam |= {seam.name: name for seam in thing.cloth.own_seams}
-            leanings.append(_unit_wish(thing, name, counts[thing.name], lightness))
-        elif isinstance(thing, UnitThing | ThingThere):
-            written = _as_written(thing.cloth)
-            of_seam |= {seam: seam for seam in written}
-            fixed |= written
-            if thing.name in variable and len(set(written.values())) == 1:
-                # The others of its pile are pressed as these are.
-                fixed[variable[thing.name]] = next(iter(written.values()))
-    found = [
-        meeting
-        for thing in things.values()
-        if isinstance(thing, Joined)
-        for pairs, times in tallied([seamed.pairs for seamed in thing.seams])
-        for meeting in _meetings(pairs, times * counts[thing.name], of_seam)
-    ]
-    seams = dict.fromkeys(of_seam.values())
-    held = {seam: to_first for seam, to_first in fixed.items() if seam in seams}
-    return Pressings(press_all(seams, found, leanings, held), of_seam)
+    """The best pressing for all seams; `lightness` is that of each cloth, from 0 to 1.
 
-
-def _shared(things: Mapping[str, Thing]) -> dict[str, str]:
-    """For units that are gathered and pressed alike: the name they share in the programme."""
-    return {
-        source: thing.name
-        for thing in things.values()
-        if isinstance(thing, Gathered) and thing.alike
-        for source, _ in thing.sources
-    }
-
-
-def _as_written(cloth: Cloth) -> dict[str, bool]:
-    """For every seam of a unit that is pressed to one side: whether it is pressed to its first cloth."""
-    return {
-        seam.name: seam.pressed[0] == "first"
-        for seam in cloth.seams
-        if set(seam.pressed) in ({"first"}, {"second"})
-    }
-
-
-def _unit_wish(thing: UnitThing, name: str, count: int, lightness: Mapping[str, float]) -> Leaning:
-    unit = thing.recipe.unit
-    if kind_of(unit.kind).outwards:
-        return Leaning(name, False, POINT_WEIGHT * count)
-    light = [lightness.get(fabric, 0.5) for fabric in unit.fabrics[:2]]
-    darker = len(light) == 2 and light[0] < light[1]
-    return Leaning(name, darker, DARK_WEIGHT * count)
-
-
-def _seam_wish(seamed: Seamed, count: int, lightness: Mapping[str, float]) -> Leaning:
-    """Away from the side with more seams; then to the darker side."""
-    first, second = seamed.ends
-    wish = BULK_WEIGHT * (second - first) / max(first + second, 1)
-    wish += DARK_WEIGHT * (_lightness(seamed.second, lightness) - _lightness(seamed.first, lightness))
-    return Leaning(seamed.seam, wish > 0, abs(wish) * count)
-
-
-def _lightness(cloth: Cloth, lightness: Mapping[str, float]) -> float:
-    areas = cloth.cloth_of
-    return sum(lightness.get(fabric, 0.5) * a for fabric, a in areas.items()) / sum(areas.values())
-
-
-def _meetings(pairs: tuple[Meet, ...], count: int, of_seam: Mapping[str, str]) -> list[Meeting]:
-    return [
-        Meeting(of_seam[one.name], of_seam[two.name], one.first_is_ahead == two.first_is_ahead, count)
-        for one, two in pairs
-        if one.name in of_seam and two.name in of_seam
-    ]
+    `may_spin`: seams inside a block may change side where all can go round one way. `bulk`: what the layers
+    of one thing cost for a stretch of a seam and a side; with a `seam` they are counted.
+    """
+    crossings = {t.name: crossings_of(t) for t in things.values() if isinstance(t, Joined)}
+    asked = Asked(things, counts, lightness, crossings, may_spin, bulk or {})
+    of_seam = seams_of(asked)
+    if seam is not None:
+        asked = replace(asked, bulk=bulk_weights(things, of_seam, seam))
+    programme = programme_of(asked, of_seam)
+    if press_open == "never":
+        programme = replace(programme, openings=())
+    directions = press_open_all(programme) if press_open == "always" else press(programme)
+    return Pressings(directions, of_seam, crossings)

@@ -9,12 +9,16 @@ from dataclasses import dataclass
 
 from piecewright.bench.cloth import Cloth
 from piecewright.bench.joining import Meet
-from piecewright.bench.steps import JoinPart
+from piecewright.bench.steps import JoinPart, PartSewn
 from piecewright.design.drawing import Drawing
 from piecewright.geometry.isometry import Isometry
+from piecewright.geometry.offset import CutShape
 from piecewright.geometry.polygon import bounds
 from piecewright.measure.length import Length
+from piecewright.methods.foundation.plan import FoundationSection
 from piecewright.methods.recipe import Recipe
+from piecewright.piecing.cut_shapes import Cutting
+from piecewright.piecing.tree import How
 from piecewright.sewing.stations import Station
 
 Needs = tuple[tuple[str, int], ...]
@@ -43,6 +47,27 @@ class Cut(Thing):
     may_turn: bool = True
     whole_strip: bool = False
     reserve: bool = False
+
+
+@dataclass(frozen=True, eq=False)
+class Shaped(Thing):
+    """Pieces of another shape than a rectangle, cut out of rectangles of their cloth.
+
+    `what` is what the trade calls the shape. `shape` lies as it is cut out, the lengthwise grain up; with a
+    print that `stands` it may lie no other way. `needs` is the pile of rectangles, once it is known how many
+    pieces are wanted.
+    """
+
+    fabric: str
+    what: str
+    shape: CutShape
+    stands: bool
+    cutting: Cutting
+
+    @property
+    def each(self) -> int:
+        """How many come from one rectangle."""
+        return self.cutting.each
 
 
 @dataclass(frozen=True, eq=False)
@@ -103,15 +128,20 @@ class Seamed:
 
 @dataclass(frozen=True, eq=False)
 class Joined(Thing):
-    """Things joined in a line; `what` says what the trade calls it.
+    """Things joined one after another; `what` says what the trade calls it, `how` the way it is sewn.
 
     `lies` is how it lies in the quilt or block where it comes first, so that pictures show it as drawn.
+    `part_sewn` tells where the one seam goes that is not sewn on the whole of both sides; `closes` are the
+    two sides that are sewn to each other in the end, the last of the seams.
     """
 
     what: str
     parts: tuple[JoinPart, ...]
     seams: tuple[Seamed, ...]
     lies: Isometry
+    how: How = "row"
+    part_sewn: PartSewn | None = None
+    closes: tuple[int, int] | None = None
 
     @property
     def size(self) -> tuple[float, float]:
@@ -123,6 +153,14 @@ class Joined(Thing):
         """The names of the two things that join number so-and-so joins (from 0)."""
         names = [part.name for part in self.parts for _ in range(part.count)]
         return names[number], names[number + 1]
+
+
+@dataclass(frozen=True, eq=False)
+class PaperSection(Thing):
+    """A foundation section; `scraps` are the piles of its scraps in the order of their numbers."""
+
+    section: FoundationSection
+    scraps: tuple[str, ...]
 
 
 @dataclass(frozen=True, eq=False)

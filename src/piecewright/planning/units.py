@@ -7,7 +7,7 @@ gathered on one pile.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 
 from piecewright.batches.choosing import Chosen, Source, choose_all
@@ -21,8 +21,8 @@ from piecewright.methods.method import Unit
 from piecewright.methods.recipe import Recipe, cloth_besides
 from piecewright.piecing.laying import in_fabrics, lay_on_patches
 from piecewright.piecing.looks import hand_of, look
-from piecewright.piecing.taking_apart import units_in
 from piecewright.planning.record import Record
+from piecewright.planning.renaming import renamed_seams
 from piecewright.planning.things import Cut, Gathered, Made, OffBatch, Thing, ThingThere, UnitThing
 from piecewright.problems import Problem, Refused
 from piecewright.sewing.stations import Station
@@ -54,14 +54,19 @@ class Units:
     _piles: dict[Key, Thing] = field(default_factory=dict)
     _batches: dict[int, UnitThing] = field(default_factory=dict)
 
-    def choose_ways(self, top: Group, block_of: dict[int, str]) -> None:
-        """Weighs the ways for all units of the whole top at once; raises Refused where one cannot be made."""
+    def choose_ways(self, top: Group, units_of: Callable[[Group], tuple[str | None, list[Group]]]) -> None:
+        """Weighs the ways for all units of the whole top at once; raises Refused where one cannot be made.
+
+        `units_of` gives the key of a block, and its units.
+        """
         blocks = Counter(id(child.drawing) for child in top.children)
         drawings = {id(child.drawing): child.drawing for child in top.children}
         wants: dict[Key, Want] = {}
-        for block, times in blocks.items():
-            for unit in units_in(drawings[block]):
-                own, want = self._want(unit, block_of.get(block))
+        for number, times in blocks.items():
+            drawing = drawings[number]
+            block, units = units_of(drawing) if isinstance(drawing, Group) else (None, [])
+            for unit in units:
+                own, want = self._want(unit, block)
                 count = wants[own].count if own in wants else 0
                 wants[own] = replace(want, count=count + times)
         left = list(self.there)
@@ -86,11 +91,18 @@ class Units:
                 self._chosen |= self._weighed({key: want})
             self._piles[key] = self._new(key, want)
         thing = self._piles[key]
-        one_way = frozenset() if self._chosen[key].tilted else self.record.cloths.one_way
+        tilted = self._chosen[key].tilted or self._is_tilted(thing)
+        one_way = frozenset() if tilted else self.record.cloths.one_way
         place = lay_on_patches(thing.cloth, want.drawing.patches, one_way)
         if place is None:
             raise Refused(Problem(f"the unit {thing.name!r} does not come out as it was drawn"))
         return Made(thing, place)
+
+    def _is_tilted(self, thing: Thing) -> bool:
+        """Whether a one-way print does not stand upright in some of a pile."""
+        if isinstance(thing, Gathered):
+            return any(self._is_tilted(self.record.things[name]) for name, _ in thing.sources)
+        return isinstance(thing, UnitThing | ThingThere) and thing.tilted
 
     def _weighed(self, wants: dict[Key, Want]) -> dict[Key, Chosen]:
         choice = choose_all(tuple(wants.values()), self.record.workroom, self.record.cloths.one_way)
@@ -135,7 +147,7 @@ class Units:
         found = ready(asked, self.record.workroom, self.record.cloths.one_way)
         recipe = found.recipes[0]
         name = self.record.free_name(self._name(want.unit) + (", made already" if several else ""))
-        cloth = _renamed_seams(recipe.cloth, "unit", name)
+        cloth = renamed_seams(recipe.cloth, "unit", name)
         return self.record.add(ThingThere(name, Station.UNIT, cloth, (), had.count, recipe, found.tilted))
 
     def _source(self, source: Source, chosen: Chosen, want: Want, several: bool) -> UnitPile:
@@ -147,7 +159,7 @@ class Units:
         if isinstance(known, OffBatch):
             return known
         made = cloth_besides(source.recipe, source.besides, self.record.workroom)
-        cloth = _renamed_seams(made, "unit", batch.name)
+        cloth = renamed_seams(made, "unit", batch.name)
         return self.record.add(
             OffBatch(name, Station.UNIT, cloth, ((batch.name, 1),), source.besides.count, source.recipe)
         )
@@ -166,7 +178,7 @@ class Units:
         thing = UnitThing(
             name,
             Station.UNIT,
-            _renamed_seams(recipe.cloth, "unit", name),
+            renamed_seams(recipe.cloth, "unit", name),
             needs,
             recipe,
             chosen.others,
@@ -214,12 +226,3 @@ def _pressed_like(cloth: Cloth, first: Cloth) -> bool:
 def _all_pressed(cloth: Cloth, towards: Pressed) -> Cloth:
     seams = tuple(replace(seam, pressed=(towards,) * len(seam.segments)) for seam in cloth.own_seams)
     return replace(cloth, own_seams=seams, _ends={})
-
-
-def _renamed_seams(cloth: Cloth, old: str, new: str) -> Cloth:
-    """The cloth with the seams of its own and of its parts named after another pile."""
-    seams = tuple(replace(seam, name=new + seam.name.removeprefix(old)) for seam in cloth.own_seams)
-    distinct = {id(part.cloth): part.cloth for part in cloth.parts}
-    renamed = {key: _renamed_seams(inner, old, new) for key, inner in distinct.items()}
-    parts = tuple(replace(part, cloth=renamed[id(part.cloth)]) for part in cloth.parts)
-    return replace(cloth, own_seams=seams, parts=parts, _ends={})

@@ -14,6 +14,7 @@ from piecewright.planning.things import (
     Joined,
     Lengths,
     OffBatch,
+    Shaped,
     Thing,
     ThingThere,
     UnitThing,
@@ -36,6 +37,8 @@ def _words(things: Mapping[str, Thing], thing: Thing) -> tuple[str, ...]:
         return (plural(name_of(thing.recipe.unit.kind)),)
     if isinstance(thing, Gathered | OffBatch | ThingThere):
         return uses_of(things, thing.name)
+    if isinstance(thing, Shaped):
+        return (plural(thing.what),)
     if isinstance(thing, Lengths):
         return (_long_strip_use(things, thing),)
     if isinstance(thing, Bound):

@@ -8,6 +8,7 @@ import msgspec
 
 from piecewright.bench.steps import (
     AnyStep,
+    Close,
     CutApart,
     CutStrips,
     Gather,
@@ -24,10 +25,22 @@ from piecewright.bench.steps import (
 from piecewright.cutting.layout import Layout
 from piecewright.geometry.polygon import bounds
 from piecewright.measure.showing import figure
+from piecewright.methods.foundation.steps import foundation_steps
 from piecewright.methods.recipe import written_for
 from piecewright.planning.counting import makings
 from piecewright.planning.pressing_plan import Pressings
-from piecewright.planning.things import Backed, Bound, Gathered, Joined, Lengths, Thing, UnitThing
+from piecewright.planning.shape_steps import shape_step
+from piecewright.planning.things import (
+    Backed,
+    Bound,
+    Gathered,
+    Joined,
+    Lengths,
+    PaperSection,
+    Shaped,
+    Thing,
+    UnitThing,
+)
 from piecewright.workroom.workroom import Workroom
 
 
@@ -58,21 +71,26 @@ def cutting_steps(layouts: Iterable[Layout], workroom: Workroom) -> list[AnyStep
 def sewing_steps(
     things: Sequence[Thing], counts: Mapping[str, int], pressings: Pressings, workroom: Workroom
 ) -> list[AnyStep]:
-    """The steps of all sewn things, station by station."""
+    """The steps of all shaped and sewn things, station by station."""
     steps: list[AnyStep] = []
     by_name = {thing.name: thing for thing in things}
     for thing in sorted(things, key=lambda t: t.station):
         if isinstance(thing, UnitThing):
             batches = makings(by_name, counts, thing.name)
             steps += _unit_steps(thing, batches, pressings, workroom) if batches else []
+        elif isinstance(thing, Gathered):
+            takes = tuple(name for name, _ in thing.sources if counts[name])
+            steps += [Gather(pile=thing.name, takes=takes)] if takes else []
         elif counts[thing.name]:
             steps += _steps_of(thing, counts[thing.name], pressings, workroom)
     return steps
 
 
 def _steps_of(thing: Thing, count: int, pressings: Pressings, workroom: Workroom) -> list[AnyStep]:
-    if isinstance(thing, Gathered):
-        return [Gather(pile=thing.name, takes=tuple(name for name, _ in thing.sources))]
+    if isinstance(thing, Shaped):
+        return [shape_step(thing, count, workroom)]
+    if isinstance(thing, PaperSection):
+        return list(foundation_steps(thing.section, thing.scraps, thing.name, count))
     if isinstance(thing, Joined):
         return _join_steps(thing, count, pressings)
     if isinstance(thing, Lengths):
@@ -105,17 +123,32 @@ def _unit_steps(thing: UnitThing, batches: int, pressings: Pressings, workroom: 
 
 
 def _join_steps(thing: Joined, count: int, pressings: Pressings) -> list[AnyStep]:
-    nests, clashes = pressings.nesting(thing)
+    joins = [seamed for seamed in thing.seams if not (thing.closes and seamed is thing.seams[-1])]
+    nests, clashes = pressings.nesting_of([pair for seamed in joins for pair in seamed.pairs])
     step = Join(
         parts=thing.parts,
         gives=thing.name,
         times=count,
-        expect=thing.cloth.size,
+        expect=None if thing.closes or thing.part_sewn else thing.cloth.size,
         nests=nests,
         clashes=clashes,
+        part_sewn=thing.part_sewn,
     )
-    seams = tuple(Pressing(s.seam, (pressings.towards(s.seam),)) for s in thing.seams)
-    return [step, Press(pile=thing.name, seams=seams)]
+    steps: list[AnyStep] = [step, _pressed(thing.name, [seamed.seam for seamed in joins], pressings)]
+    if thing.closes:
+        nests, clashes = pressings.nesting_of(thing.seams[-1].pairs)
+        steps.append(Close(pile=thing.name, sides=thing.closes, nests=nests, clashes=clashes))
+        steps.append(_pressed(thing.name, [thing.seams[-1].seam], pressings))
+    return steps
+
+
+def _pressed(pile: str, seams: list[str], pressings: Pressings) -> Press:
+    told = [pressings.pressing(seam) for seam in seams]
+    return Press(
+        pile=pile,
+        seams=tuple(pressing for pressing, _ in told),
+        changes=tuple(change for _, changes in told for change in changes),
+    )
 
 
 def _length_steps(thing: Lengths, count: int) -> list[AnyStep]:

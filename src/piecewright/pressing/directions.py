@@ -1,128 +1,190 @@
-"""Pressing directions as a small integer programme, solved and proven by HiGHS.
+"""Pressing directions: the best side for every segment of every seam, solved and proven by HiGHS.
 
-One yes-or-no for each distinct seam: is it pressed towards its first cloth? Where two seams meet they
-should lie opposite. Then come bulk and the dark side, as weights that never outweigh a meeting.
+What no meeting, wish or spin ties together is solved apart, so that a large quilt is many small questions.
+The answer is counted anew from itself before it is given.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
-from typing import Any
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 
-import highspy
-import numpy as np
-from numpy.typing import NDArray
-
+from piecewright.bench.cloth import Towards
+from piecewright.pressing.parity import together
+from piecewright.pressing.programme import (
+    Leaning,
+    Likeness,
+    Meeting,
+    Opening,
+    Programme,
+    Segment,
+    Spin,
+)
+from piecewright.pressing.reckoning import reckon
+from piecewright.pressing.solving import best
 from piecewright.problems import Problem, Refused
-from piecewright.solver import QuietSolver
 
-
-@dataclass(frozen=True)
-class Meeting:
-    """Two seams that meet at `count` places of the quilt; they nest when both are pressed alike
-    (both towards the first, or both towards the second cloth) if `alike`, else when not.
-    """
-
-    one: str
-    other: str
-    alike: bool
-    count: int = 1
-
-
-@dataclass(frozen=True)
-class Leaning:
-    """A wish: press a seam towards its first cloth (`to_first`) or its second; weight below 1."""
-
-    seam: str
-    to_first: bool
-    weight: float
+NEARLY = 1e-6
 
 
 @dataclass(frozen=True)
 class Directions:
-    """For each seam whether it is pressed towards its first cloth; places that nest and that clash.
+    """For each segment whether it is pressed towards its first cloth; which are `opened` instead.
 
-    `cost` is that of this answer, `bound` what no answer can be below; equal when proven best.
+    `nesting`, `clashing` and `pinned` count places; `cost` is what comes first (a clash is 1, an open seam at
+    a crossing a little), `wishes` the weight of all wishes gone against. No answer can have a lower `cost`
+    than `bound`; none of this cost can have lower `wishes` than `wishes_bound`.
     """
 
-    to_first: Mapping[str, bool]
+    to_first: Mapping[Segment, bool]
     nesting: int
     clashing: int
     cost: float
     bound: float
+    wishes: float = 0.0
+    wishes_bound: float = 0.0
+    opened: frozenset[Segment] = frozenset()
+    pinned: int = 0
 
     @property
     def proven(self) -> bool:
         """Whether no other pressing is better."""
-        return self.cost - self.bound <= 1e-6 * max(1.0, abs(self.cost))
+        return _met(self.cost, self.bound) and _met(self.wishes, self.wishes_bound)
 
 
 def press_all(
-    seams: Iterable[str],
+    segments: Iterable[Segment],
     meetings: Iterable[Meeting],
     leanings: Iterable[Leaning],
-    fixed: Mapping[str, bool] | None = None,
+    fixed: Mapping[Segment, bool] | None = None,
 ) -> Directions:
-    """The best direction for every seam; those that are `fixed` are pressed to their first cloth, or not.
+    """The best side for every segment, where none may change side or be pressed open."""
+    return press(Programme(tuple(segments), tuple(meetings), tuple(leanings), fixed=fixed or {}))
 
-    The cost of a clash at one place is 1; leanings are scaled so that all together weigh less than one.
-    """
-    number = {seam: k for k, seam in enumerate(dict.fromkeys(seams))}
-    pairs: dict[tuple[int, int, bool], int] = {}
-    fixed_nest = fixed_clash = 0
-    for meeting in meetings:
-        a, b = sorted((number[meeting.one], number[meeting.other]))
-        if a == b:
-            fixed_nest += meeting.count * meeting.alike
-            fixed_clash += meeting.count * (not meeting.alike)
-        else:
-            key = (a, b, meeting.alike)
-            pairs[key] = pairs.get(key, 0) + meeting.count
-    wishes = np.zeros(len(number))
-    for leaning in leanings:
-        wishes[number[leaning.seam]] += -leaning.weight if leaning.to_first else leaning.weight
-    wishes *= 0.9 / max(np.abs(wishes).sum(), 1e-9)
-    held = {number[seam]: to_first for seam, to_first in (fixed or {}).items()}
-    chosen, cost, bound = _solve(len(number), pairs, wishes, held)
-    clashing = fixed_clash + sum(
-        count for (a, b, alike), count in pairs.items() if (chosen[a] == chosen[b]) != alike
-    )
-    total = fixed_nest + fixed_clash + sum(pairs.values())
+
+def press(programme: Programme) -> Directions:
+    """The best pressing: fewest clashes, and of all such answers the one that follows most wishes."""
+    answers = [best(part) for part in apart(gathered(programme))]
+    to_first = {name: way for answer in answers for name, way in answer.to_first.items()}
+    opened = frozenset(name for answer in answers for name in answer.opened)
+    in_order = {name: to_first[name] for name in dict.fromkeys(programme.segments)}
+    found = reckon(programme, in_order, opened)
+    cost, wishes = sum(a.cost for a in answers), sum(a.wishes for a in answers)
+    if not (found.allowed and _met(found.cost, cost) and _met(found.wishes, wishes)):
+        what = f"the pressing found comes to {found.cost:g}, not to {cost:g}"
+        raise Refused(Problem(what, do="Report this with the quilt file."))
     return Directions(
-        {seam: bool(chosen[k]) for seam, k in number.items()}, total - clashing, clashing, cost, bound
+        to_first=in_order,
+        nesting=found.nesting,
+        clashing=found.clashing,
+        cost=found.cost,
+        bound=sum(a.bound for a in answers),
+        wishes=found.wishes,
+        wishes_bound=sum(a.wishes_bound for a in answers),
+        opened=opened,
+        pinned=found.pinned,
     )
 
 
-def _solve(
-    seams: int,
-    pairs: Mapping[tuple[int, int, bool], int],
-    wishes: NDArray[np.float64],
-    held: Mapping[int, bool],
-) -> tuple[list[int], float, float]:
-    """Least clashes plus wishes; each pair of seams has a variable that is 1 where they clash."""
-    if seams == 0:
-        return [], 0.0, 0.0
-    solver: Any = QuietSolver(mip_rel_gap=0.0)
-    for k in range(seams + len(pairs)):
-        least, most = (float(held[k]),) * 2 if k in held else (0.0, 1.0)
-        solver.addVar(least, most)
-    columns = np.arange(seams, dtype=np.int32)
-    solver.changeColsIntegrality(seams, columns, np.full(seams, 1, dtype=np.uint8))
-    costs = np.concatenate([wishes, np.array(list(pairs.values()), dtype=float)])
-    solver.changeColsCost(len(costs), np.arange(len(costs), dtype=np.int32), costs)
-    for k, (a, b, alike) in enumerate(pairs):
-        clash = seams + k
-        indices = np.array([a, b, clash], dtype=np.int32)
-        if alike:
-            solver.addRow(-highspy.kHighsInf, 0.0, 3, indices, np.array([1.0, -1.0, -1.0]))
-            solver.addRow(-highspy.kHighsInf, 0.0, 3, indices, np.array([-1.0, 1.0, -1.0]))
-        else:
-            solver.addRow(-highspy.kHighsInf, 1.0, 3, indices, np.array([1.0, 1.0, -1.0]))
-            solver.addRow(1.0, highspy.kHighsInf, 3, indices, np.array([1.0, 1.0, 1.0]))
-    solver.run()
-    if solver.getModelStatus() != highspy.HighsModelStatus.kOptimal:
-        raise Refused(Problem("no pressing plan was found", do="Report this with the quilt file."))
-    info = solver.getInfo()
-    values = solver.getSolution().col_value
-    return [round(values[k]) for k in range(seams)], info.objective_function_value, info.mip_dual_bound
+def press_open_all(programme: Programme) -> Directions:
+    """Every seam open that may be and is not fixed; nothing is left to choose."""
+    openings = (o for o in programme.openings if not any(name in programme.fixed for name in o.segments))
+    opened = frozenset(name for opening in openings for name in opening.segments)
+    to_first = {name: programme.fixed.get(name, False) for name in programme.segments}
+    found = reckon(programme, to_first, opened)
+    cost, wishes = found.cost, found.wishes
+    return Directions(
+        to_first, found.nesting, found.clashing, cost, cost, wishes, wishes, opened, found.pinned
+    )
+
+
+def _met(value: float, other: float) -> bool:
+    return value - other <= NEARLY * max(1.0, abs(value))
+
+
+def gathered(programme: Programme) -> Programme:
+    """The same question with like meetings and like wishes taken together."""
+    counts: dict[tuple[Segment, Segment, bool], int] = {}
+    for meeting in programme.meetings:
+        one, other = sorted((meeting.one, meeting.other))
+        key = (one, other, meeting.alike)
+        counts[key] = counts.get(key, 0) + meeting.count
+    weights: dict[tuple[Segment, Segment, bool], float] = {}
+    for wish in programme.likenesses:
+        one, other = sorted((wish.one, wish.other))
+        key = (one, other, wish.alike)
+        weights[key] = weights.get(key, 0.0) + wish.weight
+    return replace(
+        programme,
+        segments=tuple(dict.fromkeys(programme.segments)),
+        meetings=tuple(Meeting(*key, count) for key, count in counts.items()),
+        likenesses=tuple(Likeness(*key, weight) for key, weight in weights.items()),
+    )
+
+
+def apart(programme: Programme) -> list[Programme]:
+    """The question in parts that can be answered one by one; what is fixed ties nothing together."""
+    fixed = programme.fixed
+    tied: list[tuple[Segment, ...]] = [(m.one, m.other) for m in programme.meetings]
+    tied += [(wish.one, wish.other) for wish in programme.likenesses]
+    tied += [(spin.before, spin.after, *(name for name, _ in spin.ends)) for spin in programme.spins]
+    tied += [opening.segments for opening in programme.openings]
+    free = [tuple(name for name in names if name not in fixed) for names in tied]
+    groups = together(programme.segments, [names for names in free if names])
+    parts = _Parts({name: k for k, group in enumerate(groups) for name in group}, fixed)
+    for meeting in programme.meetings:
+        parts.of((meeting.one, meeting.other)).meetings.append(meeting)
+    for wish in programme.likenesses:
+        parts.of((wish.one, wish.other)).likenesses.append(wish)
+    for spin in programme.spins:
+        parts.of((spin.before, spin.after, *(name for name, _ in spin.ends))).spins.append(spin)
+    for opening in programme.openings:
+        parts.of(opening.segments).openings.append(opening)
+    for leaning in programme.leanings:
+        parts.of((leaning.seam,)).leanings.append(leaning)
+    for key, weight in programme.bulk.items():
+        parts.of((key[0],)).bulk[key] = weight
+    return [parts.programme(k, group, programme.pin) for k, group in enumerate(groups)]
+
+
+@dataclass
+class _Part:
+    """What belongs to one part; `held` are the fixed segments that it meets."""
+
+    meetings: list[Meeting] = field(default_factory=list)
+    leanings: list[Leaning] = field(default_factory=list)
+    likenesses: list[Likeness] = field(default_factory=list)
+    spins: list[Spin] = field(default_factory=list)
+    openings: list[Opening] = field(default_factory=list)
+    bulk: dict[tuple[Segment, Towards], float] = field(default_factory=dict)
+    held: dict[Segment, None] = field(default_factory=dict)
+
+
+class _Parts:
+    """The parts of a question by number; a thing belongs to the part of its first free segment."""
+
+    def __init__(self, part_of: Mapping[Segment, int], fixed: Mapping[Segment, bool]) -> None:
+        self.part_of = part_of
+        self.fixed = fixed
+        self.parts: dict[int, _Part] = {}
+
+    def of(self, names: Sequence[Segment]) -> _Part:
+        home = next((name for name in names if name not in self.fixed), names[0])
+        part = self.parts.setdefault(self.part_of[home], _Part())
+        part.held |= {name: None for name in names if name in self.fixed}
+        return part
+
+    def programme(self, number: int, group: Sequence[Segment], pin: float) -> Programme:
+        part = self.parts.get(number, _Part())
+        names = tuple(dict.fromkeys((*group, *part.held)))
+        return Programme(
+            names,
+            tuple(part.meetings),
+            tuple(part.leanings),
+            tuple(part.likenesses),
+            tuple(part.spins),
+            tuple(part.openings),
+            {name: self.fixed[name] for name in names if name in self.fixed},
+            part.bulk,
+            pin,
+        )

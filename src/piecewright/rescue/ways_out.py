@@ -7,6 +7,7 @@ Terms:
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
@@ -20,7 +21,7 @@ from piecewright.methods.effort import effort_of
 from piecewright.methods.kinds import name_of, recognise
 from piecewright.methods.method import Unit
 from piecewright.piecing.looks import hand_of
-from piecewright.piecing.taking_apart import units_in
+from piecewright.piecing.piece_block import units_in
 from piecewright.planning.counting import makings
 from piecewright.planning.job import Job
 from piecewright.planning.make_plan import make_plan
@@ -205,9 +206,11 @@ def _read(text: str, name: str) -> Design:
 
 def _units(design: Design) -> Iterator[Unit]:
     """The units of a quilt in cloth, each as often as a block is drawn."""
-    drawn = {id(child.drawing): child.drawing for child in draw_quilt(design).top.children}
-    for drawing in drawn.values():
-        for group in units_in(drawing):
+    children = draw_quilt(design).top.children
+    times = Counter(id(child.drawing) for child in children)
+    drawn = {id(child.drawing): child.drawing for child in children}
+    for key, drawing in drawn.items():
+        for group in units_in(drawing, times=times[key]):
             unit = recognise(group)
             if unit:
                 yield replace(unit, fabrics=tuple(fabric_of(design, role) for role in unit.fabrics))

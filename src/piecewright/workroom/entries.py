@@ -12,7 +12,15 @@ from piecewright.measure.number import decimal, shortened
 from piecewright.measure.reading import in_range, read_length
 from piecewright.problems import Problem
 from piecewright.toml_places import TomlFile, did_you_mean
-from piecewright.workroom.settings import PACE, ROUNDINGS, SETTINGS, LengthSetting, NumberSetting, Setting
+from piecewright.workroom.settings import (
+    PACE,
+    ROUNDINGS,
+    SETTINGS,
+    ChoiceSetting,
+    LengthSetting,
+    NumberSetting,
+    Setting,
+)
 from piecewright.workroom.wishes import wishes_from
 from piecewright.workroom.workroom import Workroom, default_workroom
 
@@ -93,6 +101,8 @@ class _Reading:
             return _length(key, value, setting, unit)
         if isinstance(setting, NumberSetting):
             return _number(key, value, setting)
+        if isinstance(setting, ChoiceSetting):
+            return _choice(key, value, setting)
         return self.words(key, value)
 
     def words(self, key: str, value: Any) -> tuple[str, ...]:
@@ -138,6 +148,13 @@ def _number(key: str, value: Any, setting: NumberSetting) -> float:
         bounds = f"{kind} from {setting.least:g} to {setting.most:g}"
         raise ValueError(f"expected {key} to be {bounds}, got {shortened(value)}; it means {setting.says}")
     return value if setting.whole else float(value)
+
+
+def _choice(key: str, value: Any, setting: ChoiceSetting) -> str:
+    if value not in setting.words or not isinstance(value, str):
+        known = " or ".join(f'{key} = "{word}"' for word in setting.words)
+        raise ValueError(f"expected {known}, got {shortened(value)}")
+    return value
 
 
 def _at_odds(workroom: Workroom, file: TomlFile) -> list[Problem]:

@@ -6,8 +6,12 @@ One row for each line of the workroom file; the reader, the JSON Schema and the 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import get_args
 
 from piecewright.measure.length import Length, Unit, inches, mm
+from piecewright.workroom.workroom import PressOpen
+
+PRESS_OPEN: tuple[str, ...] = get_args(PressOpen)
 
 
 @dataclass(frozen=True)
@@ -41,7 +45,15 @@ class WordsSetting:
     says: str
 
 
-Setting = LengthSetting | NumberSetting | WordsSetting
+@dataclass(frozen=True)
+class ChoiceSetting:
+    """A setting that is one of a few words."""
+
+    says: str
+    words: tuple[str, ...]
+
+
+Setting = LengthSetting | NumberSetting | WordsSetting | ChoiceSetting
 
 SETTINGS: dict[str, Setting] = {
     "needle": LengthSetting("from the raw edge to the needle", ("1/16", "1"), ("2", "25")),
@@ -58,6 +70,7 @@ SETTINGS: dict[str, Setting] = {
     "liked": WordsSetting("ways of making units that are taken where they serve"),
     "refused": WordsSetting("ways of making units that are never taken"),
     "wishes": WordsSetting("what ways of making units should keep to: no bias edges, no marking and so on"),
+    "press_open": ChoiceSetting("when seams are pressed open: never, where it helps, always", PRESS_OPEN),
     "cloth_weight": NumberSetting("how much cloth counts against time: 2 is twice as much as usual", 0, 100),
     "bias_minutes": NumberSetting("minutes that one bias edge on the outside of a unit counts for", 0, 60),
 }

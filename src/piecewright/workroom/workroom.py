@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import Literal
 
 import msgspec
 
 from piecewright.measure.in_files import usually
 from piecewright.measure.length import Length, Unit, inches, mm
 from piecewright.measure.rounding import Ruler
+
+PressOpen = Literal["never", "where it helps", "always"]
 
 
 class Pace(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
@@ -29,7 +32,8 @@ class Workroom(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
     `needle` is the distance from the raw edge to the needle, `fold` what the fold of the pressed seam
     takes besides; together they are the take-up of a seam on each side. `rounding` is the step to which
     cut sizes are rounded up. Excess up to `ease` is left as it is; what is trued up is cut so that at
-    least `trim` comes off. `shrinkage` is a share of the length (0.03 is 3 per cent).
+    least `trim` comes off. `shrinkage` is a share of the length (0.03 is 3 per cent). `press_open` tells when
+    the seams of blocks and rows are pressed open.
     """
 
     unit: Unit = "in"
@@ -47,6 +51,7 @@ class Workroom(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
     liked: tuple[str, ...] = ()
     refused: tuple[str, ...] = ()
     wishes: tuple[str, ...] = ()
+    press_open: PressOpen = "never"
     cloth_weight: float = 1.0
     bias_minutes: float = 0.5
     pace: Pace = Pace()

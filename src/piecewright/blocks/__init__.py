@@ -1,0 +1,1 @@
+"""The sampler: traditional blocks as data files, one file each, drawn from geometry."""
