@@ -1,4 +1,4 @@
-"""All the files of a job: the job sheet as PDF, and every picture as SVG."""
+"""All the files of a job: the job sheet and true-scale sheets as PDF, and every picture as SVG."""
 
 from __future__ import annotations
 
@@ -7,10 +7,14 @@ from collections.abc import Mapping
 
 from piecewright.design.draw_block import draw_block
 from piecewright.drawing.palette import palette_of
+from piecewright.drawing.plan_sheets import plan_foundations, plan_templates
 from piecewright.drawing.quilt import block_svg
+from piecewright.drawing.recipe_sheets import filled
+from piecewright.drawing.sheet_page import PAPERS
 from piecewright.handout.from_job import job_sheet
 from piecewright.handout.printing import job_sheet_pdf
 from piecewright.handout.sheet import JobSheet, Paper
+from piecewright.handout.true_scale_sheet import true_scale_pdf
 from piecewright.planning.job import Job
 
 
@@ -19,7 +23,15 @@ def job_files(job: Job, paper: Paper = "letter", sums: bool = True) -> Mapping[s
     sheet = job_sheet(job, paper)
     pictures = {**_sheet_pictures(sheet, job), **_block_pictures(job)}
     files = {f"pictures/{name}.svg": svg.encode() for name, svg in pictures.items()}
-    return {"job-sheet.pdf": job_sheet_pdf(sheet, sums=sums), **files}
+    return {"job-sheet.pdf": job_sheet_pdf(sheet, sums=sums), **_true_scale(job, paper), **files}
+
+
+def _true_scale(job: Job, paper: Paper) -> dict[str, bytes]:
+    """Templates and foundations to print, where the plan has any."""
+    found = {"templates.pdf": plan_templates(job), "foundations.pdf": plan_foundations(job)}
+    return {
+        name: true_scale_pdf((filled(sheet, PAPERS[paper]),), paper) for name, sheet in found.items() if sheet
+    }
 
 
 def _block_pictures(job: Job) -> dict[str, str]:
