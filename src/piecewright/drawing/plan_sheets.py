@@ -1,4 +1,4 @@
-"""True-scale sheets of a whole job: templates for what is cut by them, foundations for what is sewn on paper."""
+"""True-scale sheets of a job: templates for what is cut by them, foundations for what is sewn on paper."""
 
 from __future__ import annotations
 
