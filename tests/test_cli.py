@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 import piecewright
+from commands import COMMANDS
 from piecewright.cli.endings import code_of
 from piecewright.cli.main import call
 from piecewright.cli.telling import clean, sentence, show, show_table
@@ -16,19 +17,6 @@ from piecewright.problems import Problem, Refused
 
 ROOT = Path(__file__).parents[1]
 PIECEWRIGHT = str(Path(sys.executable).with_name("piecewright"))
-COMMANDS = [
-    "check",
-    "plan",
-    "replay",
-    "measure",
-    "unit",
-    "sheet",
-    "rescue",
-    "hearsay",
-    "strips",
-    "blocks",
-    "block",
-]
 
 
 def ran(*words: str, **more):

@@ -11,6 +11,7 @@ from pathlib import Path
 import msgspec
 import pytest
 
+from commands import COMMANDS
 from piecewright.bench.plan import Plan
 from piecewright.bench.plan_file import plan_schema
 from piecewright.bench.steps import AnyStep
@@ -56,19 +57,6 @@ def test_the_schema_in_docs_is_the_one_of_the_code():
     assert SCHEMA.read_text("utf-8") == schema_text()
 
 
-COMMANDS = (
-    "check",
-    "plan",
-    "replay",
-    "measure",
-    "unit",
-    "sheet",
-    "rescue",
-    "hearsay",
-    "strips",
-    "blocks",
-    "block",
-)
 PAGES = {"README.md": (ROOT / "README.md").read_text("utf-8"), "commands.md": COMMANDS_PAGE}
 SAID = [(name, line) for name, page in PAGES.items() for line in commands_in(page)]
 

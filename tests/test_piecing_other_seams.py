@@ -26,11 +26,11 @@ from piecewright.piecing.other_seams import CURVE, DOT, MARK, MORE, UNLIKED, oth
 from piecewright.piecing.patchwork import Patchwork, Split
 from piecewright.piecing.region import Region
 from piecewright.piecing.seam_net import seam_net
-from piecewright.piecing.sewing_out import Lying, plain_piece, sew
 from piecewright.piecing.sides import closing_sides, ring_seam, shared_path
 from piecewright.piecing.tree import Piecing, Sewn
 from piecewright.problems import Refused
 from random_tilings import block_of, cells, merged, rectangles
+from sewing_out import Lying, plain_piece, sew
 
 SEAM = SeamSize(0.234375, 0.015625)
 

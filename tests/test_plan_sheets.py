@@ -6,6 +6,7 @@ from piecewright.blocks.reading import find
 from piecewright.drawing.plan_sheets import plan_foundations, plan_templates
 from piecewright.geometry.polygon import bounds
 from piecewright.handout.files import job_files
+from piecewright.handout.tell_piecing import together
 from piecewright.planning.job import Job
 from piecewright.planning.make_plan import make_plan
 from piecewright.planning.things import PaperSection, Shaped
@@ -37,6 +38,16 @@ def test_a_block_on_paper_prints_each_of_its_sections_as_often_as_it_is_sewn() -
     assert job.replay.made_as_drawn
     assert sheet is not None
     assert [(shape.count) for shape in sheet.shapes] == [job.counts[section.name] for section in sections]
+
+
+def test_the_sheet_tells_how_a_block_on_paper_is_sewn_and_the_scrap_for_every_number() -> None:
+    job = job_of("churn dash", "foundation")
+    told = {part.name: part for part in together(job)}
+    sections = [t for t in job.things.values() if isinstance(t, PaperSection)]
+    assert [name for name in told if name in {section.name for section in sections}]
+    for section in sections:
+        assert [number for number, _ in told[section.name].key] == [p.number for p in section.section.patches]
+        assert "printed line" in " ".join(told[section.name].stages[0].says)
 
 
 def test_they_lie_beside_the_job_sheet_and_only_where_they_are_needed() -> None:

@@ -9,19 +9,8 @@ from pathlib import Path
 
 import pytest
 
-COMMANDS = (
-    "check",
-    "plan",
-    "replay",
-    "measure",
-    "unit",
-    "sheet",
-    "rescue",
-    "hearsay",
-    "strips",
-    "blocks",
-    "block",
-)
+from commands import COMMANDS
+
 ROOT = Path(__file__).parents[1]
 PACKAGE = ROOT / "src" / "piecewright"
 GLOSSARY = (ROOT / "docs" / "words.md").read_text("utf-8")

@@ -88,6 +88,15 @@ def toml_from_text(text: str, name: str) -> TomlFile:
     return TomlFile(name, data, scanner.lines, scanner.text_lines)
 
 
+def quoted(words: str) -> str:
+    """Words as a text of a TOML file.
+
+    >>> print(quoted('a "net"'))
+    "a \\"net\\""
+    """
+    return '"' + words.replace("\\", "\\\\").replace('"', '\\"') + '"'
+
+
 def nearest(word: str, known: Iterable[str]) -> str | None:
     """The known word that is most like this one, or None when none is."""
     by_lower = {k.lower(): k for k in known}

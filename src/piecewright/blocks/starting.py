@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from piecewright.blocks.traditional import Traditional, design_key
+from piecewright.toml_places import quoted
 
 ACROSS = 2
 DOWN = 2
@@ -16,12 +17,12 @@ def starting_quilt(traditional: Traditional) -> str:
     above, sections = re.split(r"^(?=\[)", traditional.text, maxsplit=1, flags=re.MULTILINE)
     size = re.search(r"^size\s*=\s*(.+)$", above, re.MULTILINE)
     assert size is not None, "a traditional block has a size"
-    sections = _sections(sections, key, f"name = {_quoted(traditional.name)}\nsize = {size[1]}")
+    sections = _sections(sections, key, f"name = {quoted(traditional.name)}\nsize = {size[1]}")
     unit = traditional.design.unit
     return f"""# {traditional.name}: {traditional.about}
 # Change the cloth, the size of the block and the setting as you like.
 
-title = {_quoted(f"{traditional.name}, a first quilt")}
+title = {quoted(f"{traditional.name}, a first quilt")}
 reason = "To try the block."
 unit = "{unit}"
 
@@ -41,8 +42,3 @@ def _sections(text: str, key: str, told_above: str) -> str:
     """The sections of the block's file as those of a design file."""
     text = re.sub(r"^\[block\](.*)$", rf"[blocks.{key}]\1\n{told_above}", text, count=1, flags=re.MULTILINE)
     return re.sub(r"^\[\[block\.patches\]\]", f"[[blocks.{key}.patches]]", text, flags=re.MULTILINE)
-
-
-def _quoted(words: str) -> str:
-    """The words as a text of a TOML file."""
-    return '"' + words.replace("\\", "\\\\").replace('"', '\\"') + '"'

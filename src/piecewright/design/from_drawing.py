@@ -11,6 +11,7 @@ from piecewright.measure.length import Length, Unit
 from piecewright.measure.number import shortened
 from piecewright.measure.showing import figure
 from piecewright.problems import Problem, Refused
+from piecewright.toml_places import quoted
 
 MOST_FILLS = 26
 LETTERS = "abcdefghijklmnopqrstuvwxyz"
@@ -27,7 +28,7 @@ def quilt_of_drawing(drawing: Path, size: tuple[Length, Length], unit: Unit) -> 
     width, height = (figure(side, unit) for side in size)
     lines = [
         f"# Written from {drawing.name}: name the cloths, and change the setting as you like.",
-        f"title = {_quoted(called)}",
+        f"title = {quoted(called)}",
         'reason = "To see how the block goes together."',
         f'unit = "{unit}"',
         "",
@@ -36,9 +37,9 @@ def quilt_of_drawing(drawing: Path, size: tuple[Length, Length], unit: Unit) -> 
         lines += [f"[fabrics.{key}]", f'colour = "{fill}"', ""]
     lines += [
         "[blocks.drawn]",
-        f"name = {_quoted(called)}",
+        f"name = {quoted(called)}",
         f'size = "{width} x {height}"',
-        f"drawing = {_quoted(drawing.name)}",
+        f"drawing = {quoted(drawing.name)}",
         "",
         "[blocks.drawn.fills]",
         *(f'"{fill}" = "{key}"' for key, fill in cloths),
@@ -74,7 +75,3 @@ def _fills(drawing: Path) -> list[str]:
             Problem(what, str(drawing), "Draw every patch as a closed shape filled with its cloth.")
         )
     return fills
-
-
-def _quoted(words: str) -> str:
-    return '"' + words.replace("\\", "\\\\").replace('"', '\\"') + '"'

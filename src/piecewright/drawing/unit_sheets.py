@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from functools import partial
+
 from piecewright.design.kinds import kind_of
 from piecewright.drawing.foundations import NumberPart, foundation, foundation_sheet
 from piecewright.drawing.templates import template, template_sheet
@@ -41,7 +44,11 @@ def unit_foundation(
     Raises Refused where the unit cannot be sewn along straight lines, patch after patch.
     """
     sections = foundation_for(unit, workroom).sections
-    shapes = [_section(section, unit, workroom, count, shown) for section in sections]
+    called, fold = partial(fabric_words, unit=unit), float(workroom.fold)
+    shapes = [
+        section_shape(section, f"Section {section.letter}", called, fold, count, shown)
+        for section in sections
+    ]
     return foundation_sheet(title, tuple(shapes))
 
 
@@ -56,11 +63,16 @@ def fabric_words(fabric: str, unit: Unit) -> str:
     return f"{word} fabric" if word == fabric else word
 
 
-def _section(
-    section: FoundationSection, unit: Unit, workroom: Workroom, count: int, shown: LengthUnit
+def section_shape(
+    section: FoundationSection,
+    name: str,
+    called: Callable[[str], str],
+    fold: float,
+    count: int,
+    shown: LengthUnit,
 ) -> TrueShape:
-    fold = float(workroom.fold)
-    parts = [NumberPart(p.number, p.outline, fabric_words(p.role, unit)) for p in section.patches]
+    """A section as it is printed: `called` gives the words for the role of a patch, `fold` is in inches."""
+    parts = [NumberPart(p.number, p.outline, called(p.role)) for p in section.patches]
     seams = [line for patch in section.patches if (line := patch.stitching(fold))]
     scraps = "; ".join(
         f"{p.number} {size_in_words(p.scrap.cut_width, p.scrap.cut_height, shown)}" for p in section.patches
@@ -70,9 +82,9 @@ def _section(
         parts,
         seams,
         section.rule.take_up,
-        f"Section {section.letter}",
+        name,
         count=count,
-        caption=f"Section {section.letter}; scraps at least: {scraps}",
+        caption=f"{name}; scraps at least: {scraps}",
     )
 
 

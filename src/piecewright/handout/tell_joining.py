@@ -12,8 +12,9 @@ from piecewright.handout.towards_words import in_turn
 from piecewright.measure.showing import show, show_float
 from piecewright.methods.kinds import name_of
 from piecewright.piecing.looks import hand_of
+from piecewright.planning.how_cut import method_words
 from piecewright.planning.job import Job
-from piecewright.planning.things import Cut, Joined, Lengths, OfLength, Thing, UnitThing
+from piecewright.planning.things import Cut, Joined, Lengths, OfLength, Shaped, Thing, UnitThing
 from piecewright.planning.uses import cuts_among, is_border, one_block, plural
 from piecewright.sewing.stations import Station
 
@@ -140,6 +141,8 @@ def trial_block(job: Job) -> Part | None:
             thing = job.things[name]
             if isinstance(thing, UnitThing):
                 steps.append(_test_unit(job, thing, number))
+            elif isinstance(thing, Shaped):
+                steps.append(f"Cut {number} {thing.name}: {method_words(thing)}.")
         if isinstance(block, Joined):
             steps.append(f"Join them into one {called} (see joining), press, and measure it.")
         else:

@@ -14,6 +14,7 @@ from piecewright.drawing.pulled_apart import corners_of
 from piecewright.drawing.writing import counted
 from piecewright.handout.sheet import Part, Picture, Stage
 from piecewright.handout.stages import Letters, letters_of, parts_of, stages_of
+from piecewright.handout.tell_paper import paper_sections
 from piecewright.handout.tell_units import size_of
 from piecewright.handout.towards_words import towards_words
 from piecewright.piecing.difficulty import Difficulty
@@ -26,12 +27,16 @@ from piecewright.pressing.joints import SECOND
 
 
 def together(job: Job) -> tuple[Part, ...]:
-    """How every block that is joined of parts goes together; a second pressing is sewn like the first."""
-    return tuple(
+    """How blocks go together: what is sewn on paper, then every block that is joined of parts.
+
+    A second pressing is sewn like the first.
+    """
+    joined = (
         _block(job, key, thing)
         for key, name in job.blocks.items()
         if isinstance(thing := job.things[name], Joined) and _count(job, name)
     )
+    return (*paper_sections(job), *joined)
 
 
 def _count(job: Job, name: str) -> int:

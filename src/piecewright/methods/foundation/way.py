@@ -26,7 +26,7 @@ SAYS = (
     "Pin the first scrap to the unprinted side, right side out, over the place numbered 1.",
     "Lay the next scrap on it, right sides together, turn the paper, and sew on the printed line.",
     "Fold the paper back, trim the allowance, open the scrap, press it; go on in the order of the numbers.",
-    "Trim along the outer line; leave the paper in until the unit is joined on all sides.",
+    "Trim along the outer line; leave the paper in until all sides are joined.",
 )
 JOINED = "Join the sections in the order of their letters."
 
