@@ -11,6 +11,7 @@ from rich import box
 from rich.console import Console
 from rich.table import Table
 
+from benchmarks.cutting import main as cutting_tables
 from benchmarks.pressing import ACROSS, DOWN, Pressed, pressed
 from benchmarks.quilts import HARBOUR_LIGHTS, Timed, hundredfold, timed_quilts
 from benchmarks.timing import medians, wall_clock
@@ -47,6 +48,7 @@ def main() -> None:
         sheet = wall_clock(partial(_file_to_sheet, folder))
     console.print(f"The throw from its file to the replayed plan: {file_to_plan:.2f} s")
     console.print(f"The throw from its file to job-sheet.pdf, start of Python included: {sheet:.2f} s")
+    cutting_tables()
 
 
 def _replayed(job: Job) -> None:

@@ -12,4 +12,6 @@ COMMANDS = (
     "strips",
     "blocks",
     "block",
+    "cut",
+    "shelf",
 )

@@ -19,6 +19,7 @@ ORDER = [
     "piecing",
     "batches",
     "cutting",
+    "shelf",
     "sewing",
     "pressing",
     "finishing",

@@ -1,21 +1,23 @@
-"""Layouts of one cloth: published yardages, what to buy, whom it refuses, how good and how fast it is."""
+"""Layouts of one cloth: published yardages, what to buy, whom it refuses, how good it is."""
 
 from __future__ import annotations
 
-import time
 from dataclasses import replace
 from fractions import Fraction
 
 import pytest
 
 from piecewright.cutting.checking import check_layout
+from piecewright.cutting.cuts import STACKS
 from piecewright.cutting.laying import lay_out, own_strips_layout
 from piecewright.cutting.layout import Layout
 from piecewright.cutting.marks import in_marks
-from piecewright.cutting.mixing import Mixing, length
+from piecewright.cutting.mixing import Mixing
 from piecewright.cutting.patterns import Pattern, Section
+from piecewright.cutting.searching import shorter
 from piecewright.cutting.shelves import first_fit, low, own_strips, tall, upright
 from piecewright.cutting.wanted import Demand, Supply
+from piecewright.cutting.wishes import CuttingWish
 from piecewright.measure.length import ZERO, Length, inches, mm
 from piecewright.measure.rounding import exactly
 from piecewright.problems import Refused
@@ -301,17 +303,15 @@ def test_the_sums_of_mixed_strips_and_of_buying_add_up() -> None:
     )
 
 
-def test_a_long_list_is_near_its_bound_well_below_a_fifth_of_a_second() -> None:
-    started = time.process_time()
+def test_a_long_list_is_near_its_bound() -> None:
     layout = lay_out(HARBOUR, HARBOUR_CLOTH)
-    # The processor's time, since others may be at work; four times what it took when it was written.
-    assert time.process_time() - started < 0.4
     assert sum(demand.count for demand in HARBOUR) > 2300
     assert check_layout(layout, HARBOUR) == []
     own = own_strips_layout(HARBOUR, HARBOUR_CLOTH)
     assert float(layout.length) < 1.012 * float(layout.area_bound)
     assert float(own.length) > 1.05 * float(layout.area_bound)
-    assert float(layout.length) < 1.006 * float(layout.bound)
+    shortest = lay_out(HARBOUR, HARBOUR_CLOTH, CuttingWish("least cloth", STACKS))
+    assert float(shortest.length) < 1.006 * float(shortest.bound)
 
 
 def test_a_hundred_times_the_pieces_take_the_same_number_of_patterns() -> None:
@@ -319,14 +319,16 @@ def test_a_hundred_times_the_pieces_take_the_same_number_of_patterns() -> None:
     layout = lay_out(many, HARBOUR_CLOTH)
     assert check_layout(layout, many) == []
     assert len(layout.patterns) < 2 * len(HARBOUR)
-    assert float(layout.length) < 1.001 * float(layout.bound)
+    assert float(layout.length) < 1.02 * float(layout.bound)
+    shortest = lay_out(many, HARBOUR_CLOTH, CuttingWish("least cloth", STACKS))
+    assert float(shortest.length) < 1.001 * float(shortest.bound)
 
 
 def test_the_search_around_the_first_mixed_layout_finds_shorter_ones_only() -> None:
     task = in_marks([demand for demand in HARBOUR if not demand.whole_strip], HARBOUR_CLOTH)
     quick = [first_fit(task, preferred) for preferred in (upright, low, tall)]
     mixing = Mixing(task, [own_strips(task), *quick])
-    lengths = [length(strips) for strips in mixing.layouts()]
+    lengths = [task.length(strips) for strips in shorter(mixing, own_strips(task), effort=60_000)]
     assert len(lengths) > 1
     assert lengths == sorted(set(lengths), reverse=True)
     assert lengths[-1] >= mixing.bound

@@ -39,6 +39,9 @@ Family = Annotated[str, Parameter(metavar="FAMILY")]
 PictureFile = Annotated[str, Parameter(metavar="FILE")]
 Sums = Annotated[bool, Parameter(show_default=False)]
 All = Annotated[bool, Parameter(name="--all", negative="", show_default=False)]
+Compare = Annotated[bool, Parameter(negative="", show_default=False)]
+FabricName = Annotated[str, Parameter(metavar="FABRIC")]
+Note = Annotated[str, Parameter(metavar="WORDS")]
 Json = Annotated[bool, Parameter(name="--json", negative="", show_default=False)]
 
 app = App(
@@ -56,6 +59,8 @@ app = App(
   piecewright hearsay hst "finished + 7/8"
   piecewright strips --cut "1 1/2" --strips 3 --across "3 1/2" --inner 1
   piecewright measure quilt.toml --needle 1/4
+  piecewright cut list.toml --compare
+  piecewright shelf shelf.toml
 
 Exit codes: 0 fine, 1 wrong input, 2 wrong call, 3 a plan that does not replay, 4 a mistake of ours.""",
     help_format="plaintext",
@@ -542,6 +547,106 @@ def blocks_command(
         from piecewright.cli.blocks import list_blocks
 
     return list_blocks(name, family, to, out, sheet, paper)
+
+
+@app.command(
+    name="cut",
+    help_epilogue="""Examples:
+  piecewright cut list.toml
+  piecewright cut list.csv --width 42 --json
+  piecewright cut list.toml --cloth least --cuts stacks
+  piecewright cut list.toml --layers 4 --compare""",
+)
+def cut_command(
+    list_: Annotated[Path, Parameter(name="LIST")],
+    /,
+    *,
+    width: OneLength | None = None,
+    cloth: Literal["least", "usual", "least-cutting"] = "usual",
+    cuts: Literal["crosscuts", "stacks", "tall-strips"] | None = None,
+    layers: Count = "2",
+    effort: Count = "1",
+    compare: Compare = False,
+    unit: Literal["in", "cm"] | None = None,
+    as_json: Json = False,
+) -> int:
+    """Lay out a list of pieces on cloth: how much to buy, how to cut it, and how near the least that is.
+
+    Parameters
+    ----------
+    list_
+        The cutting list: .toml, or .csv with columns w, h, count and, if you like, may_turn, name, fabric.
+    width
+        The usable width of the cloth, instead of what the list says for all fabrics: "42", "107 cm".
+    cloth
+        least: as short as can be found; usual: the fewest ruler settings within what is bought;
+        least-cutting: near each size in its own strips.
+    cuts
+        crosscuts: strips and crosscuts, trimmed; stacks: low pieces subcut from stacks of equal ones;
+        tall-strips: also from strips as high as several pieces, up to the ruler's length.
+        Without it: tall-strips for the least cloth, else stacks.
+    layers
+        How many layers you cut together: 2 for folded cloth.
+    effort
+        How long to search: 1 is about a second for each fabric, 10 ten times as much.
+    compare
+        A table from the least cloth to the least cutting.
+    unit
+        Inches or centimetres, where the list does not say it.
+    as_json
+        Print the figures for other programs: decimals in the unit of the list.
+    """
+    with uninterrupted():
+        from piecewright.cli.cut import cut_list
+
+    return cut_list(list_, width, cloth, cuts, layers, effort, compare, unit, as_json)
+
+
+@app.command(
+    name="shelf",
+    help_epilogue="""Examples:
+  piecewright shelf
+  piecewright shelf shelf.toml --fabric net
+  piecewright shelf shelf.toml --fabric net --put "6 of 20 1/2 x 17 1/2" --note "from the market"
+  piecewright shelf shelf.toml --fabric net --take "2 of 20 1/2 x 17 1/2"
+  piecewright shelf shelf.toml --cut quilt/plan.json""",
+)
+def shelf_command(
+    file: Path | None = None,
+    /,
+    *,
+    fabric: FabricName | None = None,
+    put: OnHand | None = None,
+    note: Note | None = None,
+    take: OnHand | None = None,
+    cut: File | None = None,
+    unit: Literal["in", "cm"] | None = None,
+) -> int:
+    """Show the cloth on hand, put some in, take some out, or take out what a quilt has used.
+
+    The file keeps its remarks; as it was before it stays beside it, with .before behind its name.
+
+    Parameters
+    ----------
+    file
+        The shelf file. Without it: shelf.toml in the current folder. --put makes a new one.
+    fabric
+        Show this fabric alone, or the fabric that is put in or taken out.
+    put
+        Cloth to put in: width across x length along the selvedge: "6 of 20 1/2 x 17 1/2, 40 x 9".
+    note
+        A note to the cloth that is put in.
+    take
+        Cloth to take out, written in the same way.
+    cut
+        A plan (plan.json) whose quilt has been cut: its cloth goes out, what is worth keeping comes in.
+    unit
+        Inches or centimetres, for a new file.
+    """
+    with uninterrupted():
+        from piecewright.cli.shelf import mind_shelf
+
+    return mind_shelf(file, put, take, fabric, note, cut, unit)
 
 
 @app.command(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 
+from piecewright.cutting.cuts import Cuts
 from piecewright.cutting.layout import Layout
 from piecewright.cutting.patterns import Pattern, Section
 from piecewright.cutting.wanted import Demand
@@ -12,10 +13,13 @@ from piecewright.measure.length import ZERO, Length
 from piecewright.problems import Problem
 
 
-def check_layout(layout: Layout, demands: Sequence[Demand]) -> list[Problem]:
+def check_layout(
+    layout: Layout, demands: Sequence[Demand], ruler_length: Length | None = None
+) -> list[Problem]:
     """Everything wrong with the layout; empty when every piece is there exactly as often as wanted.
 
-    It shares nothing with the making of layouts but the types.
+    With a ruler's length, strips beyond it must hold a piece as tall. It shares nothing with the making of
+    layouts but the types.
     """
     wanted = {demand.name: demand for demand in demands}
     problems: list[Problem] = []
@@ -23,6 +27,9 @@ def check_layout(layout: Layout, demands: Sequence[Demand]) -> list[Problem]:
     for number, pattern in enumerate(layout.patterns, 1):
         where = f"cloth {layout.key!r}, pattern {number}"
         problems += _check_pattern(pattern, layout.usable_width, where)
+        if ruler_length is not None:
+            problems += _check_ruler(pattern, ruler_length, where)
+        problems += _check_cuts(pattern, layout.cuts_as, where)
         for section in pattern.sections:
             problems += _check_section(section, wanted.get(section.name), layout.usable_width, where)
             got[section.name] += section.count * section.stack * pattern.times
@@ -50,6 +57,20 @@ def _check_pattern(pattern: Pattern, width: Length, where: str) -> list[Problem]
     return found
 
 
+def _check_ruler(pattern: Pattern, ruler_length: Length, where: str) -> list[Problem]:
+    tallest = max((section.height for section in pattern.sections), default=ZERO)
+    if pattern.strip_height <= ruler_length or tallest > ruler_length:
+        return []
+    return [Problem(f"expected strips up to {ruler_length} high, got {pattern.strip_height}.", where)]
+
+
+def _check_cuts(pattern: Pattern, cuts: Cuts, where: str) -> list[Problem]:
+    stacks = max((section.stack for section in pattern.sections), default=1)
+    if cuts.stacks or stacks == 1:
+        return []
+    return [Problem(f"expected one piece from each crosscut, got stacks of {stacks}.", where)]
+
+
 def _check_section(section: Section, demand: Demand | None, width: Length, where: str) -> list[Problem]:
     if demand is None:
         return [Problem(f"expected a piece that is wanted, got {section.name!r}.", where)]
@@ -66,7 +87,8 @@ def _check_section(section: Section, demand: Demand | None, width: Length, where
 
 def _check_whole(layout: Layout) -> list[Problem]:
     found, where = [], f"cloth {layout.key!r}"
-    length = sum((pattern.strip_height * pattern.times for pattern in layout.patterns), ZERO)
+    strips = ((pattern.strip_height + layout.squaring) * pattern.times for pattern in layout.patterns)
+    length = sum(strips, ZERO)
     if length != layout.length:
         found.append(Problem(f"expected strips of {layout.length} in all, got {length}.", where))
     if not layout.area_bound <= layout.bound <= layout.length <= layout.buy:

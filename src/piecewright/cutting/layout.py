@@ -7,9 +7,10 @@ from fractions import Fraction
 from itertools import groupby
 
 from piecewright.cutting.buying import Purchase
+from piecewright.cutting.cuts import STACKS, Cuts
 from piecewright.cutting.patterns import Pattern
-from piecewright.cutting.sums import buying_sum, length_sums, waste_sum
-from piecewright.measure.length import Length, Unit
+from piecewright.cutting.sums import buying_sum, length_sums, squaring_sums, waste_sum
+from piecewright.measure.length import ZERO, Length, Unit
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,8 +18,8 @@ class Layout:
     """How one cloth is cut; `patterns` are in the order of cutting: reserved first, then widest first.
 
     `length` is the bare minimum. No layout at all is shorter than `area_bound` (the area of the pieces
-    over the usable width), and none of this kind than `bound`: strips as high as one of the pieces,
-    sections of equal stacks.
+    over the usable width), and none that is cut in this way (`cuts_as`) than `bound`. Squaring up takes
+    `squaring` of the length for each strip.
     """
 
     key: str
@@ -27,10 +28,12 @@ class Layout:
     area_bound: Length
     bound: Length
     purchase: Purchase
+    squaring: Length = ZERO
+    cuts_as: Cuts = STACKS
 
     @property
     def length(self) -> Length:
-        """The bare minimum: the heights of all strips together."""
+        """The bare minimum: the heights of all strips together, squared up."""
         return self.purchase.length
 
     @property
@@ -66,6 +69,10 @@ class Layout:
         """How many cuts are made in all."""
         return sum(pattern.cuts for pattern in self.patterns)
 
+    def operations(self, layers: int) -> int:
+        """How many cuts are made where so many equal strips are cut together."""
+        return sum(pattern.operations(layers) for pattern in self.patterns)
+
     @property
     def by_height(self) -> tuple[tuple[Length, tuple[Pattern, ...]], ...]:
         """The patterns in the order of cutting, those of one ruler setting together."""
@@ -89,6 +96,7 @@ class Layout:
             return ()
         return (
             *length_sums(self.by_height, self.usable_width, unit),
+            *squaring_sums(self.strips, self.squaring, self.length, unit),
             waste_sum(self.area_bound, self.length, unit),
             buying_sum(self.purchase, unit),
         )

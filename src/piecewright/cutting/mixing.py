@@ -1,133 +1,224 @@
-"""Mixed strips by column generation: a bound, a dive to whole strips, and a search around what it finds.
+"""Mixed strips by column generation: a bound, and a dive to whole strips.
 
 The linear programme over all possible strips is solved by making only the strips that pay (Gilmore and
 Gomory, Operations Research 9, 1961). Its bound is Farley's (Operations Research 38, 1990): prices divided
 by the best worth per length of any strip are fair prices. The dive rounds down, counts only what is still
-wanted of each strip, makes new strips for the rest, and goes on. Effort is counted in rounds and never in
-seconds, so that layouts repeat.
+wanted of each strip, makes new strips for the rest, and goes on. Effort is counted and never timed, so
+that layouts repeat.
 """
 
 from __future__ import annotations
 
 import math
 import random
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
+from dataclasses import dataclass
 
 import numpy as np
 
 from piecewright.cutting.marks import Cut, CutList, Strip
-from piecewright.cutting.pricing import Counts, Prices, Pricing
+from piecewright.cutting.pool import Pool
+from piecewright.cutting.pricing import Allowed, Counts, Prices, Pricing
 from piecewright.cutting.programme import Programme
-from piecewright.cutting.settling import merged, pieces_of, settled
+from piecewright.cutting.settling import settled
 
 MOST_ROUNDS = 80
 ROUNDS_IN_A_DIVE = 4
-SEARCHES = 10
-# No search is begun after so many sweeps of the knapsack: about a tenth of a second.
-MOST_EFFORT = 3000
-# How many strips a search takes out to lay them anew.
-TAKEN_OUT = (5, 13)
+# What a linear programme counts for beside the tables of the knapsack.
+EFFORT_OF_A_ROUND = 200
+# How far prices are off where strips are filled one by one, as shares.
+OFF_THE_PRICE = (0.8, 1.2)
+OFF_THE_WORTH = (0.6, 1.0)
+# Of which share a strip must be wanted at least, where only firm ones are taken.
+FIRM = 0.6
 # What a strip must be worth above its length to be taken in, as a share; the knapsack counts in 24 bits.
 PAYS = 1e-5
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Sparing:
+    """What a dive spares besides cloth.
+
+    Each crosscut of way number `w` from height number `h` counts as `worth[h, w]` marks of length; where
+    `allowed[h, w]` is false, there is none; strips are not made lower for their last pieces where `level`
+    is true.
+    """
+
+    worth: Prices | None = None
+    allowed: Allowed | None = None
+    level: bool = False
+
+
+CLOTH_ALONE = Sparing()
 
 
 class Mixing:
     """Mixed layouts for one task.
 
     `starts` are layouts to begin with, of which one at least holds every size. After it is made, `bound`
-    is a length in marks below which there is no layout of this kind.
+    is a length in marks below which there is no layout of this kind. `effort` is what was done so far.
     """
 
     def __init__(self, task: CutList, starts: Sequence[Sequence[Strip]]) -> None:
         self.task = task
         self._pricing = Pricing(task)
-        self._heights = self._pricing.heights
+        self._heights, self._costs = self._pricing.heights, self._pricing.costs
         self._size_of_way = np.zeros((len(task.ways), len(task.counts)), dtype=np.int64)
         self._size_of_way[np.arange(len(task.ways)), self._pricing.size_of] = 1
-        self._near = _Pool(len(task.ways))
+        self._near = Pool(len(task.ways))
+        self._areas = np.zeros(len(task.counts))
+        self._areas[self._pricing.size_of] = [float(way.width * way.height) for way in task.ways]
+        self._rounds = 0.0
         self.bound = self._root(starts)
 
-    def layouts(self) -> Iterator[list[Strip]]:
-        """Layouts, each shorter than those before; whoever asks may stop when one is good enough."""
-        best = self._dive(np.array(self.task.counts, dtype=np.int64))
-        yield best
-        chance = random.Random(0)
-        for _ in range(SEARCHES):
-            if self._pricing.effort > MOST_EFFORT:
-                return
-            kept, out = _taken_out(best, chance)
-            left = np.zeros(len(self.task.counts), dtype=np.int64)
-            for strip in out:
-                for size, pieces in pieces_of(self.task, strip.cuts).items():
-                    left[size] += pieces * strip.times
-            anew = self._dive(left)
-            if length(anew) <= length(out):
-                shorter = length(anew) < length(out)
-                best = merged([*kept, *anew])
-                if shorter:
-                    yield best
+    @property
+    def effort(self) -> int:
+        """What was done so far: table entries in thousands, and something for each linear programme."""
+        return self._pricing.effort + int(EFFORT_OF_A_ROUND * self._rounds)
+
+    def dive(
+        self,
+        counts: Sequence[int],
+        limit: float = math.inf,
+        sparing: Sparing = CLOTH_ALONE,
+        firm: bool = False,
+    ) -> list[Strip] | None:
+        """Whole strips for so many of each size, fixed a few at a time; None once they exceed the limit.
+
+        A `firm` dive takes no strip of which less than half would be wanted, and may leave pieces over.
+        """
+        left = np.array(counts, dtype=np.int64)
+        chosen, taken = [], 0.0
+        pool = self._near.allowed(sparing.allowed)
+        if sparing.allowed is not None:
+            pool.take_in(*self._pricing.one_way_strips(sparing.allowed))
+        while left.any():
+            least, times = self._solve_rest(pool, left, sparing)
+            if not taken + least <= limit + 1e-6 or math.isinf(least):
+                return None
+            gives = self._gives(pool.rows, pool.crosscuts, left)
+            take = np.floor(times + 1e-6).astype(np.int64)
+            if not take.any():
+                useful = np.where(gives.any(axis=1), times, -1.0)
+                if firm and useful.max() < FIRM:
+                    break
+                take[int(np.argmax(useful))] = 1
+            if not (take @ gives).any():
+                return None
+            for strip in np.flatnonzero(take).tolist():
+                chosen.append(self._strip(int(pool.rows[strip]), pool.crosscuts[strip], int(take[strip])))
+            taken += float(take @ self._spared(pool.rows, pool.crosscuts, sparing))
+            left = np.maximum(left - take @ gives, 0)
+        wanted = [count - over for count, over in zip(counts, left.tolist(), strict=True)] if firm else counts
+        return settled(self.task, chosen, wanted, lower=not sparing.level)
+
+    @property
+    def trims(self) -> Prices:
+        """`trims[h, w]` is 1 where a crosscut of way `w` from height number `h` must be trimmed, else 0."""
+        return self._pricing.trims.astype(np.float64)
+
+    def one_by_one(
+        self, counts: Sequence[int], limit: float, sparing: Sparing, chance: random.Random
+    ) -> list[Strip] | None:
+        """Whole strips, always the one worth most for its length, at prices a little off the fair ones.
+
+        None once they exceed the limit. Much quicker than a dive, and never the same twice.
+        """
+        left = np.array(counts, dtype=np.int64)
+        prices = self._areas * np.array([chance.uniform(*OFF_THE_PRICE) for _ in counts])
+        chosen, taken = [], 0.0
+        while left.any():
+            self._rounds += 0.25
+            rows, _, crosscuts = self._pricing.best_strips(
+                prices, left, True, spared=sparing.worth, allowed=sparing.allowed
+            )
+            gives = self._gives(rows, crosscuts, left)
+            costs = self._spared(rows, crosscuts, sparing)
+            if not gives.any() or taken + costs.min() > limit:
+                return None
+            off = np.array([chance.uniform(*OFF_THE_WORTH) for _ in rows])
+            best = int(np.argmax(gives @ prices / costs * off))
+            chosen.append(self._strip(int(rows[best]), crosscuts[best], 1))
+            taken += float(costs[best])
+            left = left - gives[best]
+        return settled(self.task, chosen, counts, lower=not sparing.level)
+
+    def counted(self, strips: Sequence[Strip], sparing: Sparing) -> float:
+        """The length of the strips, and what their crosscuts count for besides."""
+        length = float(self.task.length(strips))
+        if sparing.worth is None or not strips:
+            return length
+        rows, crosscuts = self._as_arrays(strips)
+        each = (crosscuts * sparing.worth[rows]).sum(axis=1)
+        return length + float(each @ [strip.times for strip in strips])
 
     def _root(self, starts: Sequence[Sequence[Strip]]) -> int:
         """Makes strips until none pays; keeps those that are worth their length or nearly; the bound."""
         wanted = np.array(self.task.counts, dtype=np.int64)
-        pool, programme, bound = _Pool(len(self.task.ways)), Programme(wanted), 0.0
+        pool, programme, bound = Pool(len(self.task.ways)), Programme(wanted), 0.0
         for start in starts:
             pool.take_in(*self._as_arrays(start))
-        programme.add(self._heights[pool.rows], self._pieces(pool.rows, pool.crosscuts))
+        programme.add(self._costs[pool.rows], self._pieces(pool.rows, pool.crosscuts))
         least, _, prices = programme.solve()
         for _ in range(MOST_ROUNDS):
-            worth, crosscuts = self._pricing.best_strips(prices, wanted, clip=False)
-            bound = max(bound, least / float((worth / self._heights).max()))
-            paying = np.flatnonzero(worth > self._heights * (1 + PAYS))
-            new = paying[pool.take_in(paying, crosscuts[paying])]
+            self._rounds += 1
+            rows, worth, crosscuts = self._pricing.best_strips(prices, wanted, clip=False)
+            bound = max(bound, least / float((worth / self._costs[rows]).max()))
+            paying = worth > self._costs[rows] * (1 + PAYS)
+            new = pool.take_in(rows[paying], crosscuts[paying])
             if not len(new) or math.ceil(bound) >= least:
                 break
-            programme.add(self._heights[new], self._pieces(new, crosscuts[new]))
+            programme.add(self._costs[pool.rows[-len(new) :]], self._pieces(*pool.last(len(new))))
             least, _, prices = programme.solve()
-        lengths = self._heights[pool.rows]
+        lengths = self._costs[pool.rows]
         near = lengths - self._pieces(pool.rows, pool.crosscuts) @ prices <= 0.02 * lengths
         self._near.take_in(pool.rows[near], pool.crosscuts[near])
         return math.ceil(bound * (1 - PAYS)) if self._pricing.exact else 0
 
-    def _dive(self, left: Counts) -> list[Strip]:
-        """Whole strips for what is left, fixed a few at a time."""
-        counts, chosen = left.tolist(), []
-        pool = _Pool(len(self.task.ways))
-        pool.take_in(self._near.rows, self._near.crosscuts)
-        while left.any():
-            times = self._solve_rest(pool, left)
-            gives = self._pieces(pool.rows, pool.crosscuts)
-            take = np.floor(times + 1e-6).astype(np.int64)
-            if not take.any():
-                useful = (np.minimum(gives, left) > 0).any(axis=1)
-                take[int(np.argmax(np.where(useful, times, -1.0)))] = 1
-            for strip in np.flatnonzero(take).tolist():
-                chosen.append(self._strip(int(pool.rows[strip]), pool.crosscuts[strip], int(take[strip])))
-            left = np.maximum(left - take @ gives, 0)
-        return settled(self.task, chosen, counts)
+    def _solve_rest(self, pool: Pool, left: Counts, sparing: Sparing) -> tuple[float, Prices]:
+        """The least length for what is left, and how often each strip of the pool would be cut.
 
-    def _solve_rest(self, pool: _Pool, left: Counts) -> Prices:
-        """How often each strip of the pool would be cut, after taking in those that pay for what is left.
-
-        What a strip gives beyond what is left counts for nothing.
+        First the strips that pay are taken in. What a strip gives beyond what is left counts for nothing.
         """
-        programme, every = Programme(left), np.arange(len(self._heights))
-        programme.add(self._heights[pool.rows], np.minimum(self._pieces(pool.rows, pool.crosscuts), left))
-        _, times, prices = programme.solve()
+        self._rounds += 1
+        programme = Programme(left)
+        programme.add(
+            self._spared(pool.rows, pool.crosscuts, sparing),
+            self._gives(pool.rows, pool.crosscuts, left),
+        )
+        least, times, prices = programme.solve()
+        if math.isinf(least):
+            return least, times
         for _ in range(ROUNDS_IN_A_DIVE):
-            _, crosscuts = self._pricing.best_strips(prices, left, clip=True)
-            pieces = np.minimum(self._pieces(every, crosscuts), left)
-            paying = np.flatnonzero(pieces @ prices > self._heights * (1 + PAYS))
-            new = paying[pool.take_in(paying, crosscuts[paying])]
+            self._rounds += 1
+            rows, _, crosscuts = self._pricing.best_strips(
+                prices, left, True, spared=sparing.worth, allowed=sparing.allowed
+            )
+            pieces = self._gives(rows, crosscuts, left)
+            costs = self._spared(rows, crosscuts, sparing)
+            paying = np.flatnonzero(pieces @ prices > costs * (1 + PAYS))
+            new = paying[pool.take_in(rows[paying], crosscuts[paying])]
             if not len(new):
                 break
-            programme.add(self._heights[new], pieces[new])
-            _, times, prices = programme.solve()
-        return times
+            programme.add(costs[new], pieces[new])
+            least, times, prices = programme.solve()
+        return least, times
+
+    def _spared(self, rows: Counts, crosscuts: Counts, sparing: Sparing) -> Prices:
+        """What strips count for: their length, and what is spared of crosscuts."""
+        costs = self._costs[rows].astype(np.float64)
+        return costs if sparing.worth is None else costs + (crosscuts * sparing.worth[rows]).sum(axis=1)
 
     def _pieces(self, rows: Counts, crosscuts: Counts) -> Counts:
         """What strips give of each size."""
         pieces: Counts = (crosscuts * self._pricing.stacks[rows]) @ self._size_of_way
+        return pieces
+
+    def _gives(self, rows: Counts, crosscuts: Counts, left: Counts) -> Counts:
+        """What strips give of what is left; nothing from beyond the ruler without a piece as tall."""
+        pieces = np.minimum(self._pieces(rows, crosscuts), left)
+        tall_and_left = self._pricing.tall_ways & (left[self._pricing.size_of] > 0)
+        pieces[self._pricing.tall_rows[rows] & ~crosscuts[:, tall_and_left].any(axis=1)] = 0
         return pieces
 
     def _as_arrays(self, strips: Sequence[Strip]) -> tuple[Counts, Counts]:
@@ -146,41 +237,3 @@ class Mixing:
             tuple(Cut(way, int(crosscuts[way]), int(stacks[way])) for way in ways),
             times,
         )
-
-
-class _Pool:
-    """Strips made so far: the number of the height, the crosscuts of each way; no two alike."""
-
-    def __init__(self, ways: int) -> None:
-        self.rows: Counts = np.zeros(0, dtype=np.int64)
-        self.crosscuts: Counts = np.zeros((0, ways), dtype=np.int64)
-        self._seen: set[tuple[int, bytes]] = set()
-
-    def take_in(self, rows: Counts, crosscuts: Counts) -> Counts:
-        """Takes in strips that are new and not empty; gives their positions in what came."""
-        new = []
-        for position, (row, counts) in enumerate(zip(rows.tolist(), crosscuts, strict=True)):
-            key = (row, counts.tobytes())
-            if key not in self._seen and counts.any():
-                self._seen.add(key)
-                new.append(position)
-        self.rows = np.concatenate([self.rows, rows[new]])
-        self.crosscuts = np.concatenate([self.crosscuts, crosscuts[new]])
-        return np.array(new, dtype=np.int64)
-
-
-def length(strips: Sequence[Strip]) -> int:
-    """The length of cloth that strips take, in marks."""
-    return sum(strip.height * strip.times for strip in strips)
-
-
-def _taken_out(strips: Sequence[Strip], chance: random.Random) -> tuple[list[Strip], list[Strip]]:
-    """Strips that stay, and some single strips taken out by chance."""
-    amount = min(chance.randint(*TAKEN_OUT), sum(strip.times for strip in strips))
-    taken = [0] * len(strips)
-    while sum(taken) < amount:
-        number = chance.randrange(len(strips))
-        taken[number] += taken[number] < strips[number].times
-    pairs = list(zip(strips, taken, strict=True))
-    kept = [strip._replace(times=strip.times - out) for strip, out in pairs if strip.times > out]
-    return kept, [strip._replace(times=out) for strip, out in pairs if out]

@@ -62,6 +62,10 @@ class Pattern:
         in_a_strip = sum(section.count * (1 + _subcuts(self, section)) for section in self.sections)
         return self.times * (1 + in_a_strip)
 
+    def operations(self, layers: int) -> int:
+        """The cuts that are made where so many equal strips are cut together."""
+        return -(-self.times // layers) * (self.cuts // self.times)
+
     @property
     def settings(self) -> frozenset[Length]:
         """The measures to which the ruler is set while these strips are cut."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import Any
 
 import highspy
@@ -20,7 +21,7 @@ class Programme:
         no_limit = np.full(len(left), highspy.kHighsInf)
         self._solver.addRows(len(left), left.astype(float), no_limit, 0, nothing, nothing, np.zeros(0))
 
-    def add(self, lengths: Counts, pieces: Counts) -> None:
+    def add(self, lengths: Counts | Prices, pieces: Counts) -> None:
         """Adds strips: their heights and, a row for each strip, what they give of each size."""
         strips, sizes = np.nonzero(pieces)
         begins = np.searchsorted(strips, np.arange(len(lengths))).astype(np.int32)
@@ -29,8 +30,13 @@ class Programme:
         self._solver.addCols(len(lengths), lengths.astype(float), none, no_limit, *entries)
 
     def solve(self) -> tuple[float, Prices, Prices]:
-        """The least length, how often each strip is cut, and the price of a piece of each size."""
+        """The least length, how often each strip is cut, and the price of a piece of each size.
+
+        The length is infinite where the strips do not give all that is left.
+        """
         self._solver.run()
         solution = self._solver.getSolution()
         least = float(self._solver.getInfo().objective_function_value)
+        if self._solver.getModelStatus() != highspy.HighsModelStatus.kOptimal:
+            least = math.inf
         return least, np.array(solution.col_value), np.maximum(np.array(solution.row_dual), 0.0)

@@ -80,7 +80,7 @@ def _fill(strip: Strip, task: CutList, size: int, left: int) -> tuple[list[Strip
     """Equal strips after taking in as many pieces of a size as they hold, and the pieces still left."""
     room = task.width - sum(cut.crosscuts * task.ways[cut.way].width for cut in strip.cuts)
     best = max(
-        (Cut(number, room // way.width, strip.height // way.height) for number, way in task.ways_of(size)),
+        (Cut(number, room // way.width, task.stack(strip.height, way)) for number, way in task.ways_of(size)),
         key=lambda cut: cut.crosscuts * cut.stack,
     )
     hold = best.crosscuts * best.stack

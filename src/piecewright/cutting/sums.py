@@ -21,6 +21,14 @@ def length_sums(groups: Sequence[tuple[Length, Sequence[Pattern]]], width: Lengt
     return lines
 
 
+def squaring_sums(strips: int, squaring: Length, length: Length, unit: Unit) -> list[str]:
+    """What squaring up takes, where something is allowed for it."""
+    if not squaring:
+        return []
+    bare = figure(length - squaring * strips, unit)
+    return [f"{bare} + {strips} x {figure(squaring, unit)} to square up = {show(length, unit)}"]
+
+
 def waste_sum(area_bound: Length, length: Length, unit: Unit) -> str:
     """How much of the length the pieces alone would fill, and the share of offcuts."""
     share = round(100 * (1 - area_bound.exact / length.exact))
@@ -34,6 +42,8 @@ def buying_sum(bought: Purchase, unit: Unit) -> str:
         parts.append(f"{figure(bought.straightening, unit)} to straighten")
     if bought.spare_strips:
         parts.append(f"{bought.spare_strips} x {figure(bought.spare, unit)} spare")
+    if bought.further:
+        parts.append(f"{figure(bought.further, unit)} more to spare")
     total = " + ".join(parts)
     if bought.shrinkage:
         total = f"({total}) / (1 - {bought.shrinkage:g})"

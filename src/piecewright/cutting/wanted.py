@@ -37,9 +37,10 @@ class Demand:
 class Supply:
     """One cloth as it is bought: its usable width and what must be bought besides the strips.
 
-    `straightening` is lost once, `shrinkage` is a share of the length, `spare_strips` are for slips of the
-    cutter, and the shop cuts in `buying_step`. Pieces are not turned to stand taller than `ruler_length`,
-    where given, unless they fit in no other way. Messages are written in `unit`.
+    `straightening` is lost once and `squaring` with each strip, `shrinkage` is a share of the length,
+    `spare_strips` and `spare_length` are for slips of the cutter, and the shop cuts in `buying_step`. Pieces
+    are not turned to stand taller than `ruler_length`, where given, unless they fit in no other way.
+    Messages are written in `unit`.
     """
 
     key: str
@@ -50,6 +51,8 @@ class Supply:
     spare_strips: int = 0
     ruler_length: Length | None = None
     unit: Unit = "in"
+    squaring: Length = ZERO
+    spare_length: Length = ZERO
 
     @property
     def share_left(self) -> Fraction:
@@ -107,6 +110,10 @@ def _check_supply(supply: Supply) -> list[Problem]:
         got = show(supply.straightening, supply.unit)
         what = f"expected a length of 0 or more for straightening, got {got}."
         found.append(_problem(supply, what, "Say how much is lost at the ends."))
+    if supply.squaring < ZERO or supply.spare_length < ZERO:
+        got = show(min(supply.squaring, supply.spare_length), supply.unit)
+        what = f"expected a length of 0 or more to square up or to spare, got {got}."
+        found.append(_problem(supply, what, "Say how much is lost, or leave it out."))
     if not 0 <= supply.shrinkage < 1:
         what = f"expected shrinkage as a share from 0 to less than 1, got {supply.shrinkage}."
         found.append(_problem(supply, what, "Write 3 per cent as 0.03."))
