@@ -14,4 +14,6 @@ COMMANDS = (
     "block",
     "cut",
     "shelf",
+    "fit",
+    "redraft",
 )

@@ -154,8 +154,8 @@ def cloth(fabric: Swatch, colour: str, rows: int) -> ClothCutting:
             ),
             CutLines(cut="cut 1 strip 4 7/8 in x WOF", then=("from this 8 squares 4 7/8 in",)),
         )[: rows - 1],
-        layout=Picture(
-            svg=layout(rows, colour), words="strips across the cloth", caption="40 in usable width"
+        layouts=(
+            Picture(svg=layout(rows, colour), words="strips across the cloth", caption="40 in usable width"),
         ),
         sums=(
             "40 / 2 7/8 = 13 squares a strip; 76 / 13 -> 6 strips; 6 x 2 7/8 = 17 1/4 in",

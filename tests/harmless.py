@@ -194,6 +194,19 @@ def _only_offcuts_differ(passed: Passed) -> bool:
     moved = passed.change.kind == "place" or passed.is_field("beside")
     if not (sized or (moved and isinstance(passed.step, Stack | CutApart | CutOut))):
         return False
+    return _the_very_same(passed)
+
+
+def _from_another_part(passed: Passed) -> bool:
+    """Names of flat cloth of one fabric are exchanged, and what is cut from it is the very same."""
+    if not isinstance(passed.step, CutApart | Subcut) or not {"gives", "takes"} & set(passed.change.path):
+        return False
+    cloth = passed.bench.pile(passed.step.takes).kinds
+    return all(len(c.faces) == 1 and len(c.raw) == 4 for c, _ in cloth) and _the_very_same(passed)
+
+
+def _the_very_same(passed: Passed) -> bool:
+    """Whether every patch of the top, with its allowance, is the same as it was before the change."""
     top, pieces = passed.top_after, passed.top_before.finished
     reach = float(passed.plan.workroom.take_up) - WITHIN
     for place in turns_onto(top.picture(), passed.top_before.picture(), AS_DRAWN):
@@ -316,6 +329,11 @@ HARMLESS = (
         "a piece is a little larger or smaller, or it or a cut lies a little off, and only offcuts differ",
         "every patch of the top and its allowance are the same; what differs falls away, or is a dog ear",
         _only_offcuts_differ,
+    ),
+    Harmless(
+        "strips or pieces are cut from another part of the same cloth that is large enough",
+        "what is over falls away; a part that is too small, or not there, is told at once",
+        _from_another_part,
     ),
     Harmless(
         "another landmark is named where both find the same place",

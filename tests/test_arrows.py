@@ -23,6 +23,7 @@ ORDER = [
     "sewing",
     "pressing",
     "finishing",
+    "sizing",
     "planning",
     "tolerance",
     "rescue",

@@ -7,7 +7,10 @@ from pathlib import Path
 
 import pytest
 
+from piecewright.cli.cut import cut_list
+from piecewright.cli.endings import code_of
 from piecewright.cli.main import call
+from piecewright.shelf.after_cutting import read_change
 
 LIST = """
 width = 40
@@ -62,6 +65,7 @@ def test_people_read_what_to_buy_and_how_to_cut(folder: Path, capsys: pytest.Cap
         "The strips take 6 in; cut in this way, they cannot take less.",
         "That is 2 in less than each size in its own strips.",
         "1 strip, 13 cuts, with 2 ruler settings.",
+        "Worth keeping: 40 x 3 in.",
         "",
         "Cut 1 strip 6 in high:",
         "  from 1: 6 x 6 in (sixes), 2 x 2 in, each subcut into 3 x 2 in (twos)",
@@ -98,7 +102,7 @@ def test_centimetres_are_answered_in_centimetres(folder: Path, capsys: pytest.Ca
             "width = 40\nitems = [{name = 'map', w = 50, h = 60, count = 1}]",
             (),
             "cloth 'cloth': expected 'map' to fit across the cloth, 40 in, got 50 x 60 in."
-            " Turning it would not help; join it from smaller pieces, or take wider cloth.",
+            " A bolt at least 50 in wide would do; or join it from smaller pieces.",
         ),
         (
             "width = 0\nitems = [{w = 5, h = 6, count = 1}]",
@@ -127,3 +131,176 @@ def test_a_file_that_is_not_there_is_told_so(folder: Path, capsys: pytest.Captur
     assert run("nowhere.csv") == 1
     told = capsys.readouterr().err
     assert told == "nowhere.csv: expected a file to read, got: No such file or directory.\n"
+
+
+THROW = """
+title = "Evening tide throw"
+
+[[fabric]]
+name = "net"
+stand_ins = ["rope"]
+items = [{name = "centres", w = 5, h = 5, count = 44}]
+
+[[fabric.supplies]]
+kind = "fat quarter"
+measured = "20 1/4 x 17 1/2"
+count = 3
+
+[[fabric.supplies]]
+kind = "bolt"
+width = 42
+selvedge = 1
+price = "12 a yard"
+
+[[fabric]]
+name = "night"
+may_buy = false
+items = [{name = "corners", w = 2, h = 2, count = 30}]
+supplies = [{kind = "10 in square", count = 9}]
+"""
+SHELF = """
+[[cloth]]
+fabric = "rope"
+width = 10
+length = 10
+count = 1
+"""
+
+
+def tell(name: str, **options: object) -> int:
+    return code_of(lambda: cut_list(Path(name), effort="1", **options))  # type: ignore[arg-type]
+
+
+@pytest.fixture
+def throw(folder: Path) -> Path:
+    (folder / "throw.toml").write_text(THROW, "utf-8")
+    (folder / "shelf.toml").write_text(SHELF, "utf-8")
+    return folder
+
+
+def test_people_read_what_to_take_and_what_to_buy(throw: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert tell("throw.toml") == 0
+    net, night = capsys.readouterr().out.split("\nnight\n")
+    # exact: 4 x 3 squares from each of three, 8 of 44 from one strip of 40 in.
+    assert net.splitlines()[:5] == [
+        "net",
+        "Take all 3 on hand: net fat quarter, 20 1/4 x 17 1/2 in.",
+        "Buy 1/4 yd of cloth 42 in wide (40 in to cut from) for 3.00.",
+        "Cut in this way, no less would do.",
+        "The strips from it take 5 in; cut in this way, they cannot take less.",
+    ]
+    assert "Cut 3 alike: net fat quarter, strips " in net
+    # exact: 25 squares of 2 in from 10 x 10 in, so 30 take two.
+    assert night.splitlines()[:2] == [
+        "Take 2 of the 9 on hand: night 10 in square, 10 x 10 in.",
+        "Nothing need be bought, and fewer pieces of cloth would not do.",
+    ]
+
+
+def test_the_shelf_goes_before_the_shop(throw: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert tell("throw.toml", shelf=Path("shelf.toml")) == 0
+    lines = capsys.readouterr().out.splitlines()
+    # exact: four of the eight squares that are lacking come from 10 x 10 in of a fabric that stands in.
+    assert "Take the one on hand: rope 10 x 10 in." in lines
+    assert "  from 1: 4 x 5 in (centres)" in lines
+    assert "The shelf has none of it: shelf.toml." in lines
+
+
+def test_json_tells_what_is_used_bought_and_left(throw: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert tell("throw.toml", as_json=True) == 0
+    net, night = json.loads(capsys.readouterr().out)["fabrics"]
+    for fabric in (net, night):
+        assert set(fabric) >= KEYS | {
+            "used",
+            "packs",
+            "cost",
+            "leftovers",
+            "price",
+            "pieces_used",
+            "least_pieces",
+        }
+    sizes = [{key: cloth[key] for key in ("cloth", "fabric", "w", "h", "count")} for cloth in net["used"]]
+    assert sizes == [{"cloth": "net fat quarter", "fabric": "net", "w": 20.25, "h": 17.5, "count": 3}]
+    assert (net["length"], net["purchase_steps"], net["least_purchase_steps"]) == (5.0, 2, 2)
+    assert (net["cost"], net["price"], net["pieces_used"], net["least_pieces"]) == (3.0, 1.5, 3, None)
+    assert (night["length"], night["purchase_steps"], night["cost"]) == (0.0, 0, 0.0)
+    assert (night["pieces_used"], night["least_pieces"]) == (2, 2)
+
+
+def test_packs_are_told_with_their_price(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    text = """
+name = "sails"
+items = [{name = "squares", w = 5, h = 5, count = 90}]
+supplies = [{kind = "10 in square", pack = 10, price = 9.5}]
+"""
+    (folder / "packs.toml").write_text(text, "utf-8")
+    assert tell("packs.toml") == 0
+    # exact: four squares from each, so 23 of 30.
+    lines = capsys.readouterr().out.splitlines()
+    assert lines[1:3] == [
+        "Buy 3 packs of 10: sails 10 in square, 10 x 10 in, at 9.50 for 28.50.",
+        "Cut in this way, no less would do.",
+    ]
+    assert any(line.startswith("Worth keeping: 7 whole sails 10 in square and ") for line in lines)
+    assert tell("packs.toml", as_json=True) == 0
+    (sails,) = json.loads(capsys.readouterr().out)["fabrics"]
+    (pack,) = sails["packs"]
+    assert (pack["pieces"], pack["packs"], pack["price"], pack["cost"], sails["cost"]) == (
+        10,
+        3,
+        9.5,
+        28.5,
+        28.5,
+    )
+
+
+def test_the_shelf_is_minded_from_the_json(throw: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert tell("throw.toml", shelf=Path("shelf.toml"), as_json=True) == 0
+    (throw / "cut.json").write_text(capsys.readouterr().out, "utf-8")
+    change = read_change(throw / "cut.json")
+    assert [(cloth.fabric, float(cloth.width), cloth.count) for cloth in change.used] == [("rope", 10.0, 1)]
+    assert {cloth.note for cloth in change.left} == {"left of Evening tide throw"}
+    assert call(["shelf", "shelf.toml", "--cut", "cut.json"]) == 0
+    assert "rope" not in (throw / "shelf.toml").read_text("utf-8")
+
+
+def test_ones_own_workroom_is_heeded(throw: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    room = 'usable_width = "44"\nbuying_step = "9"\nstraightening = "0"\nspare_strips = 0\n'
+    (throw / "workroom.toml").write_text(room, "utf-8")
+    (throw / "plain.toml").write_text("items = [{w = 4, h = 4, count = 11}]", "utf-8")
+    assert tell("plain.toml", workroom=Path("workroom.toml"), as_json=True) == 0
+    (cloth,) = json.loads(capsys.readouterr().out)["fabrics"]
+    assert (cloth["usable_width"], cloth["buying_step"], cloth["length"]) == (44.0, 9.0, 4.0)
+
+
+def test_the_cutting_sheet_is_written(throw: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert tell("throw.toml", sheet="throw.pdf", paper="a4") == 0
+    assert (throw / "throw.pdf").read_bytes().startswith(b"%PDF")
+    assert capsys.readouterr().out.splitlines()[-1] == "Cutting sheet: throw.pdf"
+
+
+@pytest.mark.parametrize(
+    ("options", "sentence"),
+    [
+        (
+            {"sheet": "throw.txt"},
+            "--sheet: expected a file that ends in .pdf, got 'throw.txt'."
+            " Name the sheet to write, such as cutting.pdf.",
+        ),
+        (
+            {"sheet": "nowhere/throw.pdf"},
+            "--sheet: expected a folder that is there, got 'nowhere'."
+            " Make the folder first, or name another.",
+        ),
+        (
+            {"shelf": Path("nowhere.toml")},
+            "nowhere.toml: expected a file to read, got: No such file or directory. Check the path.",
+        ),
+    ],
+)
+def test_wrong_options_end_with_1_and_one_sentence(
+    throw: Path, capsys: pytest.CaptureFixture[str], options: dict[str, object], sentence: str
+) -> None:
+    ends = tell("throw.toml", **options)
+    captured = capsys.readouterr()
+    assert (ends, captured.out, captured.err.strip()) == (1, "", sentence)

@@ -125,8 +125,8 @@ def test_the_page_names_everything_in_the_report(tmp_path):
     assert call(["plan", str(ROOT / "examples" / "sawtooth-star.toml"), "--out", str(folder)]) == 0
     plan = json.loads((folder / "plan.json").read_text("utf-8"))
     report = plan.keys() - {field.encode_name for field in msgspec.structs.fields(Plan)}
-    expected = {"patches", "fabrics", "notes"}
-    expected |= {f"{table}.{key}" for table in ("replay", "pressing") for key in plan[table]}
+    expected = {"patches", "fabrics", "assortments", "notes"}
+    expected |= {f"{table}.{key}" for table in ("replay", "pressing", "shelf") for key in plan[table]}
     assert report == {name.split(".")[0] for name in expected}
     assert first_column("## The report", PLAN_PAGE) == expected
     assert all(f"`{key}`" in PLAN_PAGE for key in plan["fabrics"][0])

@@ -133,14 +133,14 @@ def test_a_pinned_way_that_nobody_knows_is_told_with_its_line(command, here, cap
 
 
 def test_a_plan_that_does_not_replay_is_not_shown(here, capsys, monkeypatch):
-    make_plan = planning.make_plan
+    plan_from_shelf = planning.plan_from_shelf
 
-    def badly(design, workroom):
-        made = make_plan(design, workroom)
+    def badly(design, workroom, shelf):
+        made = plan_from_shelf(design, workroom, shelf)
         problem = Problem("a sliver would be trimmed", "step 14 (true up goose)")
         return replace(made, replay=replace(made.replay, made_as_drawn=False, problems=(problem,)))
 
-    monkeypatch.setattr(planning, "make_plan", badly)
+    monkeypatch.setattr(planning, "plan_from_shelf", badly)
     assert call(["plan", str(STAR), "--out", "job"]) == 3
     out, err = capsys.readouterr()
     assert out == ""

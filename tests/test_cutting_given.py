@@ -312,8 +312,8 @@ def test_too_little_cloth_is_told_with_the_figures():
     with pytest.raises(Refused) as told:
         lay_on_given([wanted("5", 10)], [pieces("5 x 5", 7)])
     assert str(told.value) == (
-        "the cloth on hand: expected at least 250 square in of cloth for the pieces, got 175 square in. "
-        "Add cloth, or let the rest be bought."
+        "the cloth on hand: expected at least 250 square in of cloth for the pieces, got 175 square in, "
+        "75 square in too little. Add cloth, or let the rest be bought."
     )
     with pytest.raises(Refused) as told:
         lay_on_given([wanted("5", 10)], [pieces("9 x 9", 4)])

@@ -10,9 +10,9 @@ from hypothesis import given, settings
 
 from piecewright.cutting.cuts import STACKS, TALL_STRIPS
 from piecewright.cutting.laying import from_least_cloth_to_least_cutting, lay_out, own_strips_layout
-from piecewright.cutting.listed import Item, ListedFabric, Motif, rough_sizes
+from piecewright.cutting.lists.listed import Item, ListedFabric, Motif, rough_sizes
+from piecewright.cutting.lists.spare import NOTHING_SPARE, Spare, read_spare, with_spare
 from piecewright.cutting.patterns import Pattern, Section
-from piecewright.cutting.spare import NOTHING_SPARE, Spare, read_spare, with_spare
 from piecewright.cutting.wanted import Demand, Supply
 from piecewright.cutting.wishes import AIMS, CuttingWish
 from piecewright.measure.length import inches

@@ -29,9 +29,11 @@ from piecewright.planning.report import report_of
 from piecewright.planning.things import UnitThing
 from piecewright.planning.units import There
 from piecewright.problems import Refused
+from piecewright.shelf.shelf import Shelf, take_out
 from piecewright.workroom.workroom import INCH_WORKROOM, METRIC_WORKROOM
 from promises import SAMPLES
 from random_quilts import Quilt, quilts
+from random_shelves import shelves
 
 QUILTS = int(os.environ.get("PIECEWRIGHT_QUILTS", "240"))
 ORACLE_QUILTS = QUILTS // 6
@@ -122,6 +124,16 @@ def test_a_plan_goes_on_from_units_that_are_there(
     assume(units)
     job = make_plan(quilt.read(), quilt.workroom, [There(units[which % len(units)], count)])
     assert 1 <= sum(have.count for have in job.plan.have) <= count
+    _is_made(bare, quilt, job)
+
+
+@settings(slow, max_examples=QUILTS // 8)
+@given(quilts(most=3), shelves())
+def test_a_plan_cuts_from_the_shelf_first(bare: BareBench, quilt: Quilt, shelf: Shelf) -> None:
+    planned(quilt)
+    job = make_plan(quilt.read(), quilt.workroom, shelf=shelf)
+    take_out(shelf, job.shelf.used)  # Raises Refused where more is used than there is.
+    assert sum(have.count for have in job.plan.have) == sum(used.count for used in job.shelf.used)
     _is_made(bare, quilt, job)
 
 

@@ -185,14 +185,14 @@ def test_a_strip_from_too_little_cloth(throw: str) -> None:
     broken = changed(
         throw,
         (
-            '"fabric":"tide","width":"40 in","length":"36 1/4 in"',
-            '"fabric":"tide","width":"40 in","length":"36 in"',
+            '"fabric":"tide","width":"40 in","length":"38 in"',
+            '"fabric":"tide","width":"40 in","length":"37 3/4 in"',
         ),
     )
-    step = number(throw, '"gives":"tide strips 2 1/2 cut 3"')
+    step = number(throw, '"gives":"tide strips 1 1/2 cut 4"')
     assert told("harbour-lights", broken) == [
-        f"step {step} (cut strips tide strips 2 1/2 cut 3): "
-        "2 strips of 2 1/2 in need 5 in of 'tide', 4 3/4 in are left"
+        f"step {step} (cut strips tide strips 1 1/2 cut 4): "
+        "3 strips of 1 1/2 in need 4 1/2 in of 'tide', 4 1/4 in are left"
     ]
 
 

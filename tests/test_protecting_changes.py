@@ -54,6 +54,7 @@ from piecewright.planning.make_plan import make_plan
 from piecewright.planning.things import UnitThing
 from piecewright.planning.units import There
 from piecewright.problems import Problem
+from piecewright.shelf.shelf import Shelf, ShelfCloth
 from piecewright.workroom.workroom import INCH_WORKROOM, default_workroom
 from plan_changes import Change, changes, names_given, names_in
 from promises import label
@@ -236,6 +237,18 @@ def test_no_change_of_a_pile_filled_by_two_ways_does_harm_unseen(there: int) -> 
         changed.look(change)
 
 
+def test_no_change_of_a_plan_that_cuts_from_the_shelf_does_harm_unseen() -> None:
+    """Strips across and along the cloth off the shelf, a length that is cut like a bolt, and cloth bought."""
+    cloth = (("fog", 42, 72, 1), ("lantern", 12, 9, 2), ("navy", 9, 17, 9))
+    shelf = Shelf("in", tuple(ShelfCloth(key, inches(w), inches(h), count) for key, w, h, count in cloth))
+    job = make_plan(example("sawtooth-star"), INCH_WORKROOM, shelf=shelf)
+    assert {used.fabric for used in job.shelf.used} == {"fog", "lantern", "navy"}
+    assert [layout.key for layout in job.layouts] == ["navy", "backing"]
+    changed = Changed(job)
+    for change in changed.all():
+        changed.look(change)
+
+
 def test_every_field_of_every_kind_of_step_is_changed() -> None:
     """Of each kind of step, one whose fields are all filled."""
     assert {type(step) for step in FILLED} == set(get_args(AnyStep))
@@ -266,6 +279,9 @@ def test_every_entry_of_the_harmless_list_is_needed() -> None:
     seen: Counter[str] = Counter()
     rails = Changed(planned(Quilt(RAILS, quilt_of_two_ways().workroom)))
     seen.update(rails.look(change) for change in rails.all() if "gives" in change.path)
+    shelf = Shelf("in", (ShelfCloth("fog", inches(42), inches(72)),))
+    off_the_shelf = Changed(make_plan(example("sawtooth-star"), INCH_WORKROOM, shelf=shelf))
+    seen.update(off_the_shelf.look(change) for change in off_the_shelf.all() if change.step == 0)
     for design in (example("sawtooth-star"), bordered.read(), halves.read(), bonus.read()):
         changed = Changed(make_plan(design, default_workroom(design.unit)))
         seen.update(changed.look(change) for change in changed.all())

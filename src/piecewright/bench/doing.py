@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from functools import singledispatch
 
-from piecewright.bench.cloth import Cloth, SeamSize, piece, shifted
+from piecewright.bench.cloth import Cloth, Face, SeamSize, piece, shifted
 from piecewright.bench.cutting_out import cut_out
 from piecewright.bench.ends import joined_ends
 from piecewright.bench.iron import pressed
@@ -43,12 +43,12 @@ from piecewright.bench.steps import (
 from piecewright.bench.stretches import Stretch
 from piecewright.bench.truing import Allowed, true_up
 from piecewright.geometry.point import distance
-from piecewright.geometry.polygon import Line, rectangle
+from piecewright.geometry.polygon import Line, area, bounds, rectangle
 from piecewright.measure.length import ZERO, Length
 from piecewright.measure.tolerance import AS_DRAWN, WELD
 from piecewright.problems import Problem, Refused
 
-ACROSS = 0.0  # The angle of the lengthwise grain in a piece that was cut on its side.
+QUARTER = 90.0  # In a piece that was cut on its side, the grain lies a quarter turn from where it ran.
 
 
 @dataclass(frozen=True)
@@ -135,7 +135,10 @@ def _subcut(step: Subcut, table: Table, rules: Rules) -> Table:
     strip = table.only(step.takes)
     if len(strip.faces) != 1 or len(strip.raw) != 4:
         raise Refused(Problem(f"{step.takes!r} is not a flat strip"))
-    width, height = strip.raw[2]
+    left, low, right, high = bounds(strip.raw)
+    width, height = right - left, high - low
+    if abs(area(strip.raw) - width * height) > AS_DRAWN:
+        raise Refused(Problem(f"{step.takes!r} is not a strip with square corners"))
     fabric = strip.faces[0].fabric
     used = float(sum((s.width * s.count for s in step.sections), ZERO))
     if used > width + AS_DRAWN:
@@ -151,19 +154,19 @@ def _subcut(step: Subcut, table: Table, rules: Rules) -> Table:
             raise Refused(
                 Problem(f"{section.stack} pieces {section.height} high do not fit a strip {height:g} in high")
             )
-        cut = _cut_piece(section, fabric, rules)
+        cut = _cut_piece(section, strip.faces[0], rules)
         count = section.count * section.stack
         pieces += cut.area * count
         table = table.put(section.gives, cut, count * step.times, rules)
     return table.drop(fabric, (strip.area - pieces) * step.times)
 
 
-def _cut_piece(section: Section, fabric: str, rules: Rules) -> Cloth:
-    """A piece in its own frame: one that lay on its side has its lengthwise grain across."""
+def _cut_piece(section: Section, strip: Face, rules: Rules) -> Cloth:
+    """A piece in its own frame: one that lay on its side has the strip's grain turned by a quarter."""
     width, height = float(section.width), float(section.height)
     if section.turned:
-        return piece(fabric, rectangle(height, width), rules.seam, ACROSS)
-    return piece(fabric, rectangle(width, height), rules.seam)
+        return piece(strip.fabric, rectangle(height, width), rules.seam, strip.grain - QUARTER)
+    return piece(strip.fabric, rectangle(width, height), rules.seam, strip.grain)
 
 
 @done.register

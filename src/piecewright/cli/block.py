@@ -13,8 +13,9 @@ from piecewright.cli.reading import said_in, workroom_for
 from piecewright.cli.telling import sentence, show, show_table, tell_problems, working
 from piecewright.cli.way_words import lengths
 from piecewright.design.from_drawing import quilt_of_drawing
-from piecewright.design.model import Design, Laid, Setting
+from piecewright.design.model import Design
 from piecewright.design.read import design_from
+from piecewright.design.settings.kinds import Laid, Setting
 from piecewright.handout.files import job_files, slug
 from piecewright.handout.sheet import Part
 from piecewright.handout.tell_piecing import together

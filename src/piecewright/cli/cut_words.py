@@ -1,93 +1,140 @@
-"""What `piecewright cut` says: lines, rows and data about one layout."""
+"""What `piecewright cut` says of a fabric: what to take, what to buy, how good that is, what is left."""
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from fractions import Fraction
-from typing import Any
 
+from piecewright.cutting.given.cloth import Given, Offered, Pack
+from piecewright.cutting.given.layout import FromShelf
 from piecewright.cutting.layout import Layout
-from piecewright.cutting.listed import ListedFabric, rough_sizes
-from piecewright.cutting.patterns import Pattern, Section
-from piecewright.cutting.wishes import CuttingWish
-from piecewright.measure.length import Length, Unit
+from piecewright.cutting.lists.cut_fabric import CutFabric
+from piecewright.cutting.lists.least import least_pieces, least_steps, least_steps_besides
+from piecewright.measure.length import MM_PER_INCH, Unit
 from piecewright.measure.showing import figure, show, show_cloth
 
-
-def fabric_data(layout: Layout, own: Layout, wish: CuttingWish, unit: Unit) -> dict[str, Any]:
-    """The figures for other programs; lengths are decimals in the unit of the list."""
-    return {
-        "usable_width": number(layout.usable_width, unit),
-        "length": number(layout.length, unit),
-        "area_bound": number(layout.area_bound, unit),
-        "lp_bound": number(layout.bound, unit),
-        "purchase_steps": layout.purchase.steps,
-        "least_purchase_steps": least_steps(layout),
-        "buying_step": number(layout.purchase.buying_step, unit),
-        "buy": number(layout.buy, unit),
-        "own_strips_length": number(own.length, unit),
-        "own_strips_operations": own.operations(wish.layers),
-        "strips": layout.strips,
-        "cuts": layout.cuts,
-        "ruler_settings": layout.ruler_changes,
-        "operations": layout.operations(wish.layers),
-        "way_of_cutting": layout.cuts_as.name,
-        "patterns": [_pattern_data(pattern, unit) for pattern in layout.patterns],
-    }
+MOST_LEFTOVERS = 6
 
 
-def number(length: Length, unit: Unit) -> float:
-    """A length as a decimal number in a unit."""
-    return float(length) if unit == "in" else float(length.in_mm / 10)
+def sum_lines(one: CutFabric, given: Sequence[Given], unit: Unit) -> list[str]:
+    """What to take and to buy, how good that is, how much work it is, what is left."""
+    lines = [*take_lines(one, given, unit), *buy_lines(one, unit)]
+    if one.cut.bought is not None and one.own is not None:
+        lines += _strip_lines(one, one.cut.bought, one.own, unit)
+    lines.append(_work(one.cut, one.wish.layers))
+    return [*lines, *_leftover_lines(one, unit)]
 
 
-def least_steps(layout: Layout) -> int:
-    """The fewest buying steps that any layout of this kind could take."""
+def take_lines(one: CutFabric, given: Sequence[Given], unit: Unit) -> list[str]:
+    """What comes from cloth on hand; `given` is that at its real size."""
+    used, there = one.cut.count_used, {cloth.name: cloth for cloth in given}
+    lines = []
+    for name, count in used.items():
+        if name not in there:
+            lines += [f"Take {count:,}: {name}; cut that fabric first."] if ", left of " in name else []
+            continue
+        cloth, size = there[name], f"{figure(there[name].width, unit)} x {show(there[name].height, unit)}"
+        told = name if size in name else f"{name}, {size}"
+        lengths = [cut.filled for cut in one.cut.used if cut.name == name and cut.like_a_bolt]
+        if lengths:
+            taken = " and ".join(show(length, unit) for length in lengths)
+            lines.append(f"Take {taken} of the length of {told}.")
+        else:
+            lines.append(f"Take {_out_of(count, cloth.count)} on hand: {told}.")
+    return lines + _fewest(one.cut, one.offered)
+
+
+def _out_of(count: int, there: int) -> str:
+    if count < there:
+        return f"{count:,} of the {there:,}"
+    return f"all {count:,}" if count > 1 else "the one"
+
+
+def _fewest(cut: FromShelf, offered: Offered) -> list[str]:
+    least, pieces = least_pieces(cut, offered), sum(cut.count_used.values())
+    if least is None or any(one.like_a_bolt for one in cut.used):
+        return []
+    if pieces == 1:
+        return ["Nothing need be bought."]
+    if pieces == least:
+        return ["Nothing need be bought, and fewer pieces of cloth would not do."]
+    return [f"Nothing need be bought; cut in this way, at least {_counted(least, 'piece')} would be needed."]
+
+
+def buy_lines(one: CutFabric, unit: Unit) -> list[str]:
+    """What to buy, with prices as far as they are known, and whether less would do."""
+    lines = [_pack_line(pack, number, unit) for pack, number in one.cut.packs]
+    bought = one.cut.bought
+    if bought is not None:
+        lines.append(_bolt_line(one, bought, unit))
+    if len(lines) > 1 and one.cost is not None:
+        lines.append(f"That is {_money(one.cost)} in all.")
+    if lines and not one.cut.priced and _some_prices(one.offered):
+        lines.append(
+            "Not all that may be bought has a price, so the least cloth is bought, not the cheapest."
+        )
+    if one.cut.packs or (bought is not None and (one.offered.shelf or one.offered.packs)):
+        lines += _less_would_do(one, unit)
+    return lines
+
+
+def _some_prices(offered: Offered) -> bool:
+    prices = [pack.price for pack in offered.packs] + [offered.bolt.price if offered.bolt else None]
+    return any(price is not None for price in prices)
+
+
+def _pack_line(pack: Pack, number: int, unit: Unit) -> str:
+    piece = pack.piece
+    name = piece.name.removesuffix(", bought")
+    size = f"{figure(piece.width, unit)} x {show(piece.height, unit)}"
+    told = name if size in name else f"{name}, {size}"
+    packs = f"{number:,}" if piece.count == 1 else f"{_counted(number, 'pack')} of {piece.count:,}"
+    return f"Buy {packs}: {told}{_priced(pack.price, number)}."
+
+
+def _priced(price: Fraction | None, number: int) -> str:
+    if price is None:
+        return ""
+    each = f" at {_money(price)}" if number > 1 else ""
+    return f",{each} for {_money(price * number)}" if each else f" for {_money(price)}"
+
+
+def _bolt_line(one: CutFabric, bought: Layout, unit: Unit) -> str:
+    bolt, name = one.bolt, "cloth"
+    if bolt is not None and bolt.fabric != one.fabric.name:
+        name = bolt.fabric
+    width = show(bought.usable_width, unit)
+    if bolt is not None and bolt.supply.usable_width != bought.usable_width:
+        width = f"{show(bolt.supply.usable_width, unit)} wide ({width} to cut from)"
+    else:
+        width += " wide"
+    price = "" if bolt is None or bolt.price is None else f" for {_money(bolt.price * bought.purchase.steps)}"
+    return f"Buy {show_cloth(bought.buy, unit)} of {name} {width}{price}."
+
+
+def _less_would_do(one: CutFabric, unit: Unit) -> list[str]:
+    cut, offered = one.cut, one.offered
+    if cut.cost == cut.least_cost:
+        return ["Cut in this way, no less would do."]
+    if cut.priced:
+        return [f"Cut in this way, it costs at least {_money(cut.least_cost)}."]
+    if offered.bolt is not None and not offered.packs:
+        least = offered.bolt.supply.buying_step * least_steps_besides(cut, offered)
+        return [f"Cut in this way, at least {show_cloth(least, unit)} would have to be bought."]
+    least_area, area = _area(cut.least_cost, unit), _area(cut.cost, unit)
+    return [f"Cut in this way, at least {least_area} of cloth would have to be bought; this is {area}."]
+
+
+def _strip_lines(one: CutFabric, layout: Layout, own: Layout, unit: Unit) -> list[str]:
     bought = layout.purchase
-    saved = (layout.length - layout.bound) / _share_left(layout)
-    return math.ceil((bought.needed - saved).exact / bought.buying_step.exact)
-
-
-def _share_left(layout: Layout) -> Fraction:
-    bought = layout.purchase
-    spared = bought.spare * bought.spare_strips + bought.straightening + bought.further
-    return (layout.length + spared).exact / bought.needed.exact
-
-
-def _pattern_data(pattern: Pattern, unit: Unit) -> dict[str, Any]:
-    sections = [
-        {
-            "name": section.name,
-            "w": number(section.width, unit),
-            "h": number(section.height, unit),
-            "crosscuts": section.count,
-            "stack": section.stack,
-            "turned": section.turned,
-        }
-        for section in pattern.sections
-    ]
-    return {"height": number(pattern.strip_height, unit), "times": pattern.times, "sections": sections}
-
-
-def sum_lines(layout: Layout, own: Layout, wish: CuttingWish, unit: Unit) -> list[str]:
-    """What to buy, how good that is, and how much work it is."""
-    bought = layout.purchase
-    lines = [f"Buy {show_cloth(layout.buy, unit)} of cloth {show(layout.usable_width, unit)} wide."]
-    lines.append(f"The strips take {show(layout.length, unit)}; {_how_good(layout, unit)}")
+    what = "The strips from it take" if one.cut.used or one.cut.packs else "The strips take"
+    lines = [f"{what} {show(layout.length, unit)}; {_how_good(layout, unit)}"]
     saved = own.length - layout.length
     if saved:
         lines.append(f"That is {show(saved, unit)} less than each size in its own strips.")
     if bought.needed != layout.length:
         lines.append(f"To buy: {layout.sum_lines(unit)[-1].removesuffix(' to buy')}.")
-    return [*lines, _work(layout, wish.layers)]
-
-
-def _work(layout: Layout, layers: int) -> str:
-    alone = f"{_counted(layout.strips, 'strip')}, {_counted(layout.cuts, 'cut')}"
-    if layout.operations(layers) < layout.cuts:
-        alone += f" one by one or {layout.operations(layers):,} in {layers} layers"
-    return f"{alone}, with {_counted(layout.ruler_changes, 'ruler setting')}."
+    return lines
 
 
 def _how_good(layout: Layout, unit: Unit) -> str:
@@ -99,33 +146,32 @@ def _how_good(layout: Layout, unit: Unit) -> str:
     return f"{least}."
 
 
-def cutting_lines(layout: Layout, fabric: ListedFabric, unit: Unit) -> list[str]:
-    """How it is cut, in the order of cutting, those of one ruler setting together."""
-    lines = []
-    for item, demand in rough_sizes(fabric):
-        if not item.lengthwise or {item.width, item.height} != {demand.width, demand.height}:
-            rough = f"{figure(demand.width, unit)} x {show(demand.height, unit)}"
-            own = f"{figure(item.width, unit)} x {show(item.height, unit)}"
-            lines.append(f"Cut {item.name} {rough}, then trim to {own} with the motif where you want it.")
-    for height, patterns in layout.by_height:
-        strips = sum(pattern.times for pattern in patterns)
-        lines.append(f"Cut {_counted(strips, 'strip')} {show(height, unit)} high:")
-        lines += [f"  {_pattern_line(pattern, unit)}" for pattern in patterns]
-    return lines
+def _work(cut: FromShelf, layers: int) -> str:
+    alone = f"{_counted(cut.strips, 'strip')}, {_counted(cut.cuts, 'cut')}"
+    if cut.operations(layers) < cut.cuts:
+        alone += f" one by one or {cut.operations(layers):,} in {layers} layers"
+    return f"{alone}, with {_counted(cut.ruler_changes, 'ruler setting')}."
 
 
-def _pattern_line(pattern: Pattern, unit: Unit) -> str:
-    often = "from 1:" if pattern.times == 1 else f"from each of {pattern.times}:"
-    return f"{often} {', '.join(_section_words(pattern, section, unit) for section in pattern.sections)}"
+def _leftover_lines(one: CutFabric, unit: Unit) -> list[str]:
+    rests = []
+    for pack, number in one.cut.packs:
+        whole = pack.piece.count * number - one.cut.count_used[pack.piece.name]
+        if whole:
+            rests.append(f"{whole:,} whole {pack.piece.name.removesuffix(', bought')}")
+    for rest in one.cut.leftovers:
+        of = "" if rest.fabric == one.fabric.name else f" of {rest.fabric}"
+        size = f"{figure(rest.width, unit)} x {show(rest.height, unit)}{of}"
+        rests.append(size if rest.count == 1 else f"{rest.count:,} of {size}")
+    if not rests:
+        return []
+    more = len(rests) - MOST_LEFTOVERS
+    told = rests if more <= 1 else [*rests[:MOST_LEFTOVERS], f"{more:,} smaller sizes"]
+    return [f"Worth keeping: {_listed(told)}."]
 
 
-def _section_words(pattern: Pattern, section: Section, unit: Unit) -> str:
-    words = f"{section.count} x {show(section.width, unit)}"
-    if section.stack > 1:
-        words += f", each subcut into {section.stack} x {show(section.height, unit)}"
-    elif section.height != pattern.strip_height:
-        words += f" trimmed to {show(section.height, unit)}"
-    return f"{words} ({section.name})"
+def _listed(words: Sequence[str]) -> str:
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
 
 
 def choice_rows(choices: Sequence[tuple[str, Layout]], layers: int, unit: Unit) -> list[tuple[str, ...]]:
@@ -142,6 +188,16 @@ def choice_rows(choices: Sequence[tuple[str, Layout]], layers: int, unit: Unit) 
         )
         for name, layout in choices
     ]
+
+
+def _money(amount: Fraction) -> str:
+    return f"{float(amount):,.2f}"
+
+
+def _area(square_inches: Fraction, unit: Unit) -> str:
+    if unit == "cm":
+        return f"{float(square_inches * (MM_PER_INCH / 10) ** 2):,.0f} square cm"
+    return f"{float(square_inches):,.0f} square in"
 
 
 def _counted(count: int, word: str) -> str:

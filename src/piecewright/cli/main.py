@@ -41,6 +41,8 @@ Sums = Annotated[bool, Parameter(show_default=False)]
 All = Annotated[bool, Parameter(name="--all", negative="", show_default=False)]
 Compare = Annotated[bool, Parameter(negative="", show_default=False)]
 FabricName = Annotated[str, Parameter(metavar="FABRIC")]
+BedName = Annotated[str, Parameter(metavar="BED")]
+QuiltFile = Annotated[str, Parameter(metavar="FILE")]
 Note = Annotated[str, Parameter(metavar="WORDS")]
 Json = Annotated[bool, Parameter(name="--json", negative="", show_default=False)]
 
@@ -61,6 +63,8 @@ app = App(
   piecewright measure quilt.toml --needle 1/4
   piecewright cut list.toml --compare
   piecewright shelf shelf.toml
+  piecewright fit quilt.toml --bed "us queen" --drop 13
+  piecewright redraft quilt.toml --unit cm
 
 Exit codes: 0 fine, 1 wrong input, 2 wrong call, 3 a plan that does not replay, 4 a mistake of ours.""",
     help_format="plaintext",
@@ -76,6 +80,7 @@ Exit codes: 0 fine, 1 wrong input, 2 wrong call, 3 a plan that does not replay, 
     help_epilogue="""Examples:
   piecewright plan examples/harbour-lights.toml
   piecewright plan quilt.toml --workroom workroom.toml --out quilt
+  piecewright plan quilt.toml --shelf shelf.toml
   piecewright plan quilt.toml --paper a4 --no-sums""",
 )
 def plan_command(
@@ -83,6 +88,7 @@ def plan_command(
     /,
     *,
     workroom: File | None = None,
+    shelf: File | None = None,
     out: Folder | None = None,
     paper: Literal["letter", "a4"] | None = None,
     sums: Sums = True,
@@ -98,6 +104,8 @@ def plan_command(
         The quilt file (.toml).
     workroom
         Your own seam, ruler, rounding and pace (.toml).
+    shelf
+        The cloth on hand (.toml): fabrics are cut from it first, by their names. The file is not changed.
     out
         The folder to write. Without it: the name of the quilt file with -plan, in the current folder.
     paper
@@ -108,7 +116,7 @@ def plan_command(
     with uninterrupted():
         from piecewright.cli.plan import plan_quilt
 
-    return plan_quilt(quilt, workroom, out, paper, sums)
+    return plan_quilt(quilt, workroom, out, paper, sums, shelf)
 
 
 @app.command(
@@ -509,6 +517,96 @@ def block_command(
 
 
 @app.command(
+    name="fit",
+    help_epilogue="""Examples:
+  piecewright fit quilt.toml --bed "us queen" --drop 13
+  piecewright fit quilt.toml --bed "eu 140 x 200" --depth "25 cm" --foot 0 --tuck "20 cm"
+  piecewright fit quilt.toml --width 60 --height 72
+  piecewright fit quilt.toml --bed throw --take 2 --out larger.toml""",
+)
+def fit_command(
+    quilt: Path,
+    /,
+    *,
+    bed: BedName | None = None,
+    width: OneLength | None = None,
+    height: OneLength | None = None,
+    drop: OneLength | None = None,
+    depth: OneLength | None = None,
+    foot: OneLength | None = None,
+    tuck: OneLength | None = None,
+    unit: Literal["in", "cm"] | None = None,
+    take: Count | None = None,
+    out: QuiltFile | None = None,
+    as_json: Json = False,
+) -> int:
+    """Make a quilt fit a bed, or a size of your own: the fewest changes that bring it there.
+
+    Parameters
+    ----------
+    quilt
+        The quilt file (.toml). It is not changed.
+    bed
+        A mattress by country and name: "us queen", "uk double", "eu 140 x 200", "au king single"; or throw,
+        lap, wall, baby.
+    width
+        The width you want, in place of a bed.
+    height
+        The height you want.
+    drop
+        How far it hangs down on each side of the bed. Without it: the depth and a little more.
+    depth
+        How deep the mattress is. Without it: 12 in or 30 cm.
+    foot
+        How far it hangs down at the foot. Without it: like the sides.
+    tuck
+        What is tucked under and over the pillows. Without it: nothing.
+    unit
+        Inches or centimetres. Without it: as the quilt file.
+    take
+        The number of the answer to write: with --out.
+    out
+        The quilt file to write (.toml), with the sizes of that answer; remarks stay.
+    as_json
+        Print the figures for other programs: lengths are decimals in the unit of the quilt file.
+    """
+    with uninterrupted():
+        from piecewright.cli.fit import fit_quilt
+
+    return fit_quilt(quilt, bed, width, height, drop, depth, foot, tuck, unit, take, out, as_json)
+
+
+@app.command(
+    name="redraft",
+    help_epilogue="""Examples:
+  piecewright redraft quilt.toml
+  piecewright redraft quilt.toml --unit cm --out quilt-cm.toml""",
+)
+def redraft_command(
+    quilt: Path,
+    /,
+    *,
+    unit: Literal["in", "cm"] | None = None,
+    out: QuiltFile | None = None,
+) -> int:
+    """Redraft a quilt in centimetres or inches: sensible sizes, never converted ones.
+
+    Parameters
+    ----------
+    quilt
+        The quilt file (.toml). It is not changed.
+    unit
+        The unit to redraft it in. Without it: the other one.
+    out
+        The quilt file to write (.toml); remarks stay. Without it: the new sizes are only told.
+    """
+    with uninterrupted():
+        from piecewright.cli.redraft import redraft_quilt
+
+    return redraft_quilt(quilt, unit, out)
+
+
+@app.command(
     name="blocks",
     help_epilogue="""Examples:
   piecewright blocks --family star
@@ -555,6 +653,8 @@ def blocks_command(
   piecewright cut list.toml
   piecewright cut list.csv --width 42 --json
   piecewright cut list.toml --cloth least --cuts stacks
+  piecewright cut list.toml --shelf shelf.toml
+  piecewright cut list.toml --sheet cutting.pdf --paper a4
   piecewright cut list.toml --layers 4 --compare""",
 )
 def cut_command(
@@ -568,6 +668,10 @@ def cut_command(
     effort: Count = "1",
     compare: Compare = False,
     unit: Literal["in", "cm"] | None = None,
+    shelf: File | None = None,
+    workroom: File | None = None,
+    sheet: SheetFile | None = None,
+    paper: Literal["letter", "a4"] | None = None,
     as_json: Json = False,
 ) -> int:
     """Lay out a list of pieces on cloth: how much to buy, how to cut it, and how near the least that is.
@@ -593,19 +697,29 @@ def cut_command(
         A table from the least cloth to the least cutting.
     unit
         Inches or centimetres, where the list does not say it.
+    shelf
+        The cloth on hand (.toml): it is cut first, by the names of the fabrics. The file is not changed.
+    workroom
+        Your own usable width, ruler, buying step, shrinkage and spare (.toml), where the list is silent.
+    sheet
+        Write a printed cutting sheet too: a file that ends in .pdf.
+    paper
+        The paper of the sheet. Without it: letter for inches, a4 for centimetres.
     as_json
         Print the figures for other programs: decimals in the unit of the list.
     """
     with uninterrupted():
         from piecewright.cli.cut import cut_list
 
-    return cut_list(list_, width, cloth, cuts, layers, effort, compare, unit, as_json)
+    return cut_list(
+        list_, width, cloth, cuts, layers, effort, compare, unit, as_json, shelf, workroom, sheet, paper
+    )
 
 
 @app.command(
     name="shelf",
     help_epilogue="""Examples:
-  piecewright shelf
+  piecewright shelf shelf.toml
   piecewright shelf shelf.toml --fabric net
   piecewright shelf shelf.toml --fabric net --put "6 of 20 1/2 x 17 1/2" --note "from the market"
   piecewright shelf shelf.toml --fabric net --take "2 of 20 1/2 x 17 1/2"

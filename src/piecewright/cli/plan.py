@@ -11,29 +11,35 @@ from piecewright.cli.folder import write_folder
 from piecewright.cli.reading import quilt_and_workroom
 from piecewright.cli.telling import sentence, show, show_table, tell, tell_problems, working
 from piecewright.cli.way_words import lengths
+from piecewright.cutting.cloth_cut import ClothCut
 from piecewright.design.model import Design, finished_size
 from piecewright.handout.files import job_files
+from piecewright.handout.tell_shelf import off_the_shelf
 from piecewright.measure.showing import show as shown
 from piecewright.measure.showing import show_cloth
 from piecewright.methods.kinds import name_of
 from piecewright.piecing.looks import hand_of
 from piecewright.planning.job import Job
-from piecewright.planning.make_plan import make_plan
 from piecewright.planning.report import report_of
+from piecewright.planning.shelf_first import plan_from_shelf
 from piecewright.planning.things import UnitThing
 from piecewright.problems import Problem, Refused
+from piecewright.shelf.file import read_shelf
 
 Paper = Literal["letter", "a4"]
 
 
-def plan_quilt(quilt: Path, workroom: Path | None, out: str | None, paper: Paper | None, sums: bool) -> int:
+def plan_quilt(
+    quilt: Path, workroom: Path | None, out: str | None, paper: Paper | None, sums: bool, shelf: Path | None
+) -> int:
     """Plans, replays and writes; where the plan does not replay, nothing is written."""
     if out is not None and not out.strip():
         raise Refused(Problem("expected the name of a folder, got nothing.", "--out"))
     folder = Path(out) if out else Path(f"{quilt.stem}-plan")
     design, room, notes = quilt_and_workroom(quilt, workroom)
+    on_hand = read_shelf(shelf) if shelf else None
     with working("Planning"):
-        job = make_plan(design, room)
+        job = plan_from_shelf(design, room, on_hand)
     if not job.replay.made_as_drawn:
         tell_problems(job.replay.problems)
         tell(
@@ -57,11 +63,10 @@ def _summary(job: Job, notes: list[Problem]) -> None:
     show(f"{lengths(*finished_size(design), unit)} finished, {job.replay.patches:,} patches")
     show("replayed: made as drawn")
     show()
-    rows = [
-        (called(design, layout.key), shown(layout.length, unit), show_cloth(layout.buy, unit))
-        for layout in job.layouts
-    ]
-    show_table(("cloth", "bare minimum", "to buy"), rows)
+    rows = [_cloth_row(design, cloth) for cloth in job.cloth]
+    shelf = ["off the shelf"] if any(cloth.cut.used for cloth in job.cloth) else []
+    head = ("cloth", *shelf, "bare minimum", "to buy")
+    show_table(head, [row if shelf else (row[0], *row[2:]) for row in rows])
     units = [t for t in job.things.values() if isinstance(t, UnitThing) and job.counts[t.name]]
     if units:
         show()
@@ -71,6 +76,13 @@ def _summary(job: Job, notes: list[Problem]) -> None:
         show("Notes")
     for note in (*notes, *job.notes):
         show(f"- {sentence(note).replace('note: ', '', 1)}")
+
+
+def _cloth_row(design: Design, cloth: ClothCut) -> tuple[str, str, str, str]:
+    unit, bought = design.unit, cloth.cut.bought
+    shelf = off_the_shelf(cloth.cut, unit).partition(": ")[2] if cloth.cut.used else "-"
+    bare = shown(bought.length, unit) if bought else "none"
+    return called(design, cloth.name), shelf, bare, show_cloth(bought.buy, unit) if bought else "nothing"
 
 
 def called(design: Design, key: str) -> str:

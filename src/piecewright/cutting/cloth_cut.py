@@ -6,7 +6,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from piecewright.cutting.given.layout import FromShelf
+from piecewright.cutting.given.leftovers import leftovers
 from piecewright.cutting.layout import Layout
+from piecewright.cutting.wanted import Supply
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,8 +20,8 @@ class ClothCut:
     choices: tuple[Layout, ...] = ()
 
 
-def from_bolt_alone(layout: Layout) -> FromShelf:
-    """A layout on the bolt, told as what is cut where nothing is on hand."""
+def from_bolt_alone(layout: Layout, supply: Supply | None = None) -> FromShelf:
+    """A layout on the bolt, told as what is cut where nothing is on hand; with its leftovers for a supply."""
     area = layout.area_bound.exact * layout.usable_width.exact
-    nothing = Fraction(0)
-    return FromShelf((), (), layout if layout.patterns else None, (), nothing, nothing, area, area)
+    nothing, bought = Fraction(0), layout if layout.patterns else None
+    return FromShelf((), (), bought, leftovers((), bought, supply), nothing, nothing, area, area)

@@ -22,7 +22,7 @@ from piecewright.cutting.pricing import Allowed, Counts, Prices, Pricing
 from piecewright.cutting.programme import Programme
 from piecewright.cutting.settling import settled
 
-MOST_ROUNDS = 80
+MOST_ROUNDS, ROUNDS_FOR_A_BOUND = 80, 6
 ROUNDS_IN_A_DIVE = 4
 # What a linear programme counts for beside the tables of the knapsack.
 EFFORT_OF_A_ROUND = 200
@@ -31,6 +31,8 @@ OFF_THE_PRICE = (0.8, 1.2)
 OFF_THE_WORTH = (0.6, 1.0)
 # Of which share a strip must be wanted at least, where only firm ones are taken.
 FIRM = 0.6
+# Of tall strips only so many heights are tried at a time, and how often all of them.
+SOME_HEIGHTS, ALL_HEIGHTS = 8, 0.25
 # What a strip must be worth above its length to be taken in, as a share; the knapsack counts in 24 bits.
 PAYS = 1e-5
 
@@ -41,12 +43,13 @@ class Sparing:
 
     Each crosscut of way number `w` from height number `h` counts as `worth[h, w]` marks of length; where
     `allowed[h, w]` is false, there is none; strips are not made lower for their last pieces where `level`
-    is true.
+    is true. New strips are made of the `heights` alone, where these are given.
     """
 
     worth: Prices | None = None
     allowed: Allowed | None = None
     level: bool = False
+    heights: Allowed | None = None
 
 
 CLOTH_ALONE = Sparing()
@@ -56,7 +59,8 @@ class Mixing:
     """Mixed layouts for one task.
 
     `starts` are layouts to begin with, of which one at least holds every size. After it is made, `bound`
-    is a length in marks below which there is no layout of this kind. `effort` is what was done so far.
+    is a length in marks below which there is no layout of this kind, and `prices` are fair prices of a piece
+    of each size. `effort` is what was done so far, `made` are the strips that came up on the way, each once.
     """
 
     def __init__(self, task: CutList, starts: Sequence[Sequence[Strip]]) -> None:
@@ -65,16 +69,35 @@ class Mixing:
         self._heights, self._costs = self._pricing.heights, self._pricing.costs
         self._size_of_way = np.zeros((len(task.ways), len(task.counts)), dtype=np.int64)
         self._size_of_way[np.arange(len(task.ways)), self._pricing.size_of] = 1
+        self._widths = np.array([way.width for way in task.ways], dtype=np.int64)
         self._near = Pool(len(task.ways))
         self._areas = np.zeros(len(task.counts))
         self._areas[self._pricing.size_of] = [float(way.width * way.height) for way in task.ways]
-        self._rounds = 0.0
+        self._rounds, self._besides = 0.0, 0
+        self.made: dict[Strip, None] = {}
+        self.prices = np.zeros(len(task.counts))
         self.bound = self._root(starts)
 
     @property
     def effort(self) -> int:
         """What was done so far: table entries in thousands, and something for each linear programme."""
-        return self._pricing.effort + int(EFFORT_OF_A_ROUND * self._rounds)
+        return self._pricing.effort + int(EFFORT_OF_A_ROUND * self._rounds) + self._besides
+
+    def spend(self, effort: int) -> None:
+        """Takes note of effort that was spent elsewhere."""
+        self._besides += effort
+
+    @property
+    def low_heights(self) -> Allowed:
+        """Which heights are those of one piece."""
+        return self._pricing.low_rows
+
+    def some_heights(self, chance: random.Random) -> Allowed:
+        """The heights of one piece, and a few of the others by chance, or now and then all of them."""
+        others = ~self._pricing.low_rows
+        share = SOME_HEIGHTS / max(int(others.sum()), SOME_HEIGHTS)
+        share = 1.0 if chance.random() < ALL_HEIGHTS else share
+        return np.array([not other or chance.random() < share for other in others.tolist()])
 
     def dive(
         self,
@@ -96,6 +119,7 @@ class Mixing:
             least, times = self._solve_rest(pool, left, sparing)
             if not taken + least <= limit + 1e-6 or math.isinf(least):
                 return None
+            self._note(pool, np.flatnonzero(times > 1e-6))
             gives = self._gives(pool.rows, pool.crosscuts, left)
             take = np.floor(times + 1e-6).astype(np.int64)
             if not take.any():
@@ -110,7 +134,7 @@ class Mixing:
             taken += float(take @ self._spared(pool.rows, pool.crosscuts, sparing))
             left = np.maximum(left - take @ gives, 0)
         wanted = [count - over for count, over in zip(counts, left.tolist(), strict=True)] if firm else counts
-        return settled(self.task, chosen, wanted, lower=not sparing.level)
+        return self._noted(settled(self.task, chosen, wanted, lower=not sparing.level))
 
     @property
     def trims(self) -> Prices:
@@ -130,7 +154,7 @@ class Mixing:
         while left.any():
             self._rounds += 0.25
             rows, _, crosscuts = self._pricing.best_strips(
-                prices, left, True, spared=sparing.worth, allowed=sparing.allowed
+                prices, left, True, sparing.worth, sparing.allowed, sparing.heights
             )
             gives = self._gives(rows, crosscuts, left)
             costs = self._spared(rows, crosscuts, sparing)
@@ -141,7 +165,7 @@ class Mixing:
             chosen.append(self._strip(int(rows[best]), crosscuts[best], 1))
             taken += float(costs[best])
             left = left - gives[best]
-        return settled(self.task, chosen, counts, lower=not sparing.level)
+        return self._noted(settled(self.task, chosen, counts, lower=not sparing.level))
 
     def counted(self, strips: Sequence[Strip], sparing: Sparing) -> float:
         """The length of the strips, and what their crosscuts count for besides."""
@@ -154,26 +178,44 @@ class Mixing:
 
     def _root(self, starts: Sequence[Sequence[Strip]]) -> int:
         """Makes strips until none pays; keeps those that are worth their length or nearly; the bound."""
-        wanted = np.array(self.task.counts, dtype=np.int64)
-        pool, programme, bound = Pool(len(self.task.ways)), Programme(wanted), 0.0
+        pool, programme = Pool(len(self.task.ways)), Programme(np.array(self.task.counts, dtype=np.int64))
         for start in starts:
             pool.take_in(*self._as_arrays(start))
         programme.add(self._costs[pool.rows], self._pieces(pool.rows, pool.crosscuts))
-        least, _, prices = programme.solve()
-        for _ in range(MOST_ROUNDS):
+        bound = self._grown(pool, programme, self._pricing, MOST_ROUNDS)
+        if not self._pricing.exact:
+            pricing = Pricing(self.task, for_bound=True)
+            bound = self._grown(pool, programme, pricing, ROUNDS_FOR_A_BOUND) if all(pricing.way_cells) else 0
+            self._besides += pricing.effort
+        lengths = self._costs[pool.rows]
+        near = lengths - self._pieces(pool.rows, pool.crosscuts) @ self.prices <= 0.02 * lengths
+        self._near.take_in(pool.rows[near], pool.crosscuts[near])
+        self._note(pool, np.flatnonzero(near))
+        return math.ceil(bound * (1 - PAYS))
+
+    def _grown(self, pool: Pool, programme: Programme, pricing: Pricing, rounds: int) -> float:
+        """Takes strips in until none pays or so many rounds are over; the best bound, and fair prices."""
+        wanted, bound = np.array(self.task.counts, dtype=np.int64), 0.0
+        least, _, self.prices = programme.solve()
+        for _ in range(rounds):
             self._rounds += 1
-            rows, worth, crosscuts = self._pricing.best_strips(prices, wanted, clip=False)
+            rows, worth, crosscuts = pricing.best_strips(self.prices, wanted, clip=False)
             bound = max(bound, least / float((worth / self._costs[rows]).max()))
-            paying = worth > self._costs[rows] * (1 + PAYS)
+            paying = (worth > self._costs[rows] * (1 + PAYS)) & (crosscuts @ self._widths <= self.task.width)
             new = pool.take_in(rows[paying], crosscuts[paying])
             if not len(new) or math.ceil(bound) >= least:
                 break
             programme.add(self._costs[pool.rows[-len(new) :]], self._pieces(*pool.last(len(new))))
-            least, _, prices = programme.solve()
-        lengths = self._costs[pool.rows]
-        near = lengths - self._pieces(pool.rows, pool.crosscuts) @ prices <= 0.02 * lengths
-        self._near.take_in(pool.rows[near], pool.crosscuts[near])
-        return math.ceil(bound * (1 - PAYS)) if self._pricing.exact else 0
+            least, _, self.prices = programme.solve()
+        return bound
+
+    def _note(self, pool: Pool, which: Counts) -> None:
+        self._noted([self._strip(int(pool.rows[one]), pool.crosscuts[one], 1) for one in which])
+
+    def _noted(self, strips: list[Strip]) -> list[Strip]:
+        for strip in strips:
+            self.made.setdefault(Strip(strip.height, tuple(sorted(strip.cuts)), 1))
+        return strips
 
     def _solve_rest(self, pool: Pool, left: Counts, sparing: Sparing) -> tuple[float, Prices]:
         """The least length for what is left, and how often each strip of the pool would be cut.
@@ -192,7 +234,7 @@ class Mixing:
         for _ in range(ROUNDS_IN_A_DIVE):
             self._rounds += 1
             rows, _, crosscuts = self._pricing.best_strips(
-                prices, left, True, spared=sparing.worth, allowed=sparing.allowed
+                prices, left, True, sparing.worth, sparing.allowed, sparing.heights
             )
             pieces = self._gives(rows, crosscuts, left)
             costs = self._spared(rows, crosscuts, sparing)

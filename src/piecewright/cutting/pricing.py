@@ -18,8 +18,10 @@ Counts = NDArray[np.int64]
 Prices = NDArray[np.float64]
 Allowed = NDArray[np.bool_]
 
-# More marks than this across the cloth are priced in cells: widths rounded up, so that strips still fit.
+# More marks than this across the cloth are priced in cells: widths rounded up, so that strips still fit. For
+# the bound there are more cells, up to so many in all heights together, and widths are rounded down.
 MOST_CELLS = 1300
+CELLS_FOR_A_BOUND, IN_ALL_HEIGHTS = 6000, 240_000
 # Pieces beyond the ruler are never priced at nothing, since a strip as high must hold one.
 LEAST_PRICE = 1e-6
 
@@ -29,10 +31,11 @@ class Pricing:
 
     `stacks[h, w]` is the number of pieces of way `w` above each other in a strip of height number `h`,
     `costs[h]` what such a strip takes of the length. `exact` says whether widths are priced as they are,
-    `effort` how many thousand entries of the tables were filled.
+    `effort` how many thousand entries of the tables were filled. `for_bound`, no strip is priced too low;
+    strips may then be too wide.
     """
 
-    def __init__(self, task: CutList) -> None:
+    def __init__(self, task: CutList, for_bound: bool = False) -> None:
         self.heights = np.array(task.heights, dtype=np.int64)
         self.costs: Counts = self.heights + task.squaring
         self.way_heights = np.array([way.height for way in task.ways], dtype=np.int64)
@@ -41,8 +44,9 @@ class Pricing:
         self.stacks: Counts = fit if task.cuts.stacks else np.minimum(fit, 1)
         self.trims: Counts = (self.stacks * self.way_heights < self.heights[:, None]).astype(np.int64)
         self._fills: Allowed = self.stacks * self.way_heights == self.heights[:, None]
+        self.low_rows: Allowed = (self._fills & (self.stacks == 1)).any(axis=1)
         self.first_height = np.searchsorted(self.heights, self.way_heights)
-        self.exact, self.cells, self.way_cells = _in_cells(task)
+        self.exact, self.cells, self.way_cells = _in_cells(task, for_bound)
         self.effort = 0
         self.tall_rows = np.array([task.tall(height) for height in task.heights])
         self.tall_ways = np.array([task.tall(way.height) for way in task.ways])
@@ -58,17 +62,19 @@ class Pricing:
         clip: bool,
         spared: Prices | None = None,
         allowed: Allowed | None = None,
+        heights: Allowed | None = None,
     ) -> tuple[Counts, Prices, Counts]:
         """The heights by number that pay at all, the worth of the best strip of each, and its crosscuts.
 
         A strip beyond the ruler holds at least one piece as tall, or is worth nothing. With `clip`, pieces
         beyond those still `left` are worth nothing; without it, the worth is never below that of the best
         strip. A crosscut of way `w` from height `h` is worth `spared[h, w]` less; where `allowed[h, w]` is
-        false, the way is not cut from that height.
+        false, the way is not cut from that height; of `heights`, where given, others are left out.
         """
         prices = np.maximum(prices, self._tall_sizes * LEAST_PRICE)
         priced = (prices[self.size_of] > 0) & (left[self.size_of] > 0)
-        rows = np.flatnonzero((self._fills & priced).any(axis=1))
+        filled = (self._fills & priced).any(axis=1)
+        rows = np.flatnonzero(filled if heights is None else filled & heights)
         worth, spare = self._worth[: len(rows)], self._spare[: len(rows)]
         worth[:] = 0
         doublings = self._doublings(priced, left) if len(rows) else []
@@ -146,10 +152,13 @@ class Pricing:
         return crosscuts
 
 
-def _in_cells(task: CutList) -> tuple[bool, int, list[int]]:
+def _in_cells(task: CutList, for_bound: bool) -> tuple[bool, int, list[int]]:
     common = math.gcd(*(way.width for way in task.ways))
-    width = task.width // common
-    if width <= MOST_CELLS:
+    width, most = task.width // common, MOST_CELLS
+    if for_bound:
+        most = max(most, min(CELLS_FOR_A_BOUND, IN_ALL_HEIGHTS // len(task.heights)))
+    if width <= most:
         return True, width, [way.width // common for way in task.ways]
-    cell = -(-task.width // MOST_CELLS)
-    return False, task.width // cell, [-(-way.width // cell) for way in task.ways]
+    cell = -(-task.width // most)
+    up = 0 if for_bound else cell - 1
+    return False, task.width // cell, [(way.width + up) // cell for way in task.ways]

@@ -22,9 +22,10 @@ SETTINGS = (0.1, 0.3, 0.03, 1.0)
 REWEIGHTED = 4
 
 
-def together(mixing: Mixing, layers: int, limit: float, sparing: Sparing) -> list[Strip] | None:
+def together(
+    mixing: Mixing, counts: Sequence[int], layers: int, limit: float, sparing: Sparing
+) -> list[Strip] | None:
     """Strips in whole multiples of the layers, and singly what is left; None once they exceed the limit."""
-    counts = mixing.task.counts
     share = mixing.dive([count // layers for count in counts], limit / layers, sparing, firm=layers > 1)
     if share is None:
         return None
@@ -39,11 +40,11 @@ def handier(mixing: Mixing, limit: float, layers: int, effort: int) -> Iterator[
     """Layouts within the limit that spare trims or are cut in layers; the first are whole at least."""
     until = mixing.effort + effort
     for trim in TRIMS:
-        sparing = Sparing(_trims_count(mixing, trim) if trim else None)
+        sparing = Sparing(trims_count(mixing, trim) if trim else None)
         for together_with in sorted({1, layers}):
             if trim and mixing.effort > until:
                 return
-            found = together(mixing, together_with, limit, sparing)
+            found = together(mixing, mixing.task.counts, together_with, limit, sparing)
             if found is not None:
                 yield found
 
@@ -57,15 +58,17 @@ def on_few_settings(mixing: Mixing, layers: int, effort: int) -> Iterator[list[S
     until = mixing.effort + effort
     for setting in SETTINGS:
         for together_with in sorted({1, layers}, reverse=True):
-            worth = _trims_count(mixing, RARE_TRIMS)
+            worth = trims_count(mixing, RARE_TRIMS)
             for _ in range(REWEIGHTED):
                 if mixing.effort > until:
                     return
-                found = together(mixing, together_with, math.inf, Sparing(worth, None, True))
+                found = together(
+                    mixing, mixing.task.counts, together_with, math.inf, Sparing(worth, None, True)
+                )
                 if found is None:
                     break
                 yield found
-                worth = _trims_count(mixing, RARE_TRIMS)
+                worth = trims_count(mixing, RARE_TRIMS)
                 worth += setting * _middle(mixing) / (_crosscuts(mixing, found) + 1)
 
 
@@ -88,7 +91,9 @@ def fewer_settings(
             if not (used & without).any():
                 continue
             for together_with in sorted({1, layers}, reverse=True):
-                found = together(mixing, together_with, limit, Sparing(None, used & ~without, True))
+                found = together(
+                    mixing, mixing.task.counts, together_with, limit, Sparing(None, used & ~without, True)
+                )
                 if found is not None and score(found) < score(best):
                     best, improved = found, True
                     yield best
@@ -99,7 +104,7 @@ def _middle(mixing: Mixing) -> float:
     return sum(mixing.task.heights) / len(mixing.task.heights)
 
 
-def _trims_count(mixing: Mixing, share: float) -> Prices:
+def trims_count(mixing: Mixing, share: float) -> Prices:
     """Every trimmed crosscut counts as this share of the mean strip height."""
     return share * _middle(mixing) * mixing.trims
 

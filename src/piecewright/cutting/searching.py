@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import random
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from piecewright.cutting.marks import CutList, Strip
 from piecewright.cutting.mixing import CLOTH_ALONE, Mixing, Sparing
@@ -25,11 +26,17 @@ NO_WASTE = 0.02
 
 
 def shorter(
-    mixing: Mixing, start: list[Strip], effort: int, sparing: Sparing = CLOTH_ALONE, bound: float = 0.0
+    mixing: Mixing,
+    start: list[Strip],
+    effort: int,
+    sparing: Sparing = CLOTH_ALONE,
+    bound: float = 0.0,
+    low: bool = False,
 ) -> Iterator[list[Strip]]:
     """Layouts of the same pieces, each shorter than all before (what is spared counts as length).
 
-    Ends when the bound is reached or so much effort is spent.
+    Ends when the bound is reached or so much effort is spent. Where they are to be `low`, new strips are as
+    high as one piece.
     """
     task, chance, began = mixing.task, random.Random(0), mixing.effort
     now, length = start, mixing.counted(start, sparing)
@@ -39,10 +46,12 @@ def shorter(
         kept, out = _taken_out(task, now, chance)
         allowed = max(length, best * (1 + ALLOWANCE * (1 - spent)))
         room = allowed - mixing.counted(kept, sparing)
+        heights = mixing.low_heights if low else mixing.some_heights(chance)
+        at = replace(sparing, heights=heights) if task.cuts.tall else sparing
         if chance.random() < min(AT_MOST, ONE_BY_ONE / sum(strip.times for strip in now)):
-            anew = mixing.one_by_one(counts_of(task, out), room, sparing, chance)
+            anew = mixing.one_by_one(counts_of(task, out), room, at, chance)
         else:
-            anew = mixing.dive(counts_of(task, out), room, sparing)
+            anew = mixing.dive(counts_of(task, out), room, at)
         if anew is None or mixing.counted(anew, sparing) > room:
             continue
         now = merged([*kept, *anew])

@@ -61,9 +61,11 @@ class CuttingTask:
         """How many it would take if the strips were as short as the bound."""
         return math.ceil((self.bound.exact + self._besides(strips)) / self._step())
 
-    def room(self, strips: Sequence[Strip]) -> float:
-        """How many marks of shared strips are bought with these ones at no further cost."""
-        bought = self.steps(strips) * self._step() - self._besides(strips) - self._whole_length().exact
+    def room(self, strips: Sequence[Strip], steps: int = 0) -> float:
+        """How many marks of shared strips are bought with these ones, or with so many steps of the shop."""
+        bought = (
+            (steps or self.steps(strips)) * self._step() - self._besides(strips) - self._whole_length().exact
+        )
         return float(bought / self.marks.mark)
 
     def layout(self, strips: Sequence[Strip]) -> Layout:

@@ -7,12 +7,13 @@ Sizes are finished sizes, floats in inches. Blocks that are alike share one draw
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from functools import cached_property
 
 from piecewright.geometry.isometry import STILL, Isometry
 from piecewright.geometry.matching import Marked, Picture
-from piecewright.geometry.polygon import Polygon, centroid, placed
+from piecewright.geometry.polygon import Line, Polygon, centroid, placed
 
 
 @dataclass(frozen=True)
@@ -20,12 +21,14 @@ class Patch:
     """One visible piece of cloth.
 
     `may_piece`: the patch may be put together from several pieces of its cloth (long borders, sashes).
+    `lengthwise`: it is cut in one piece along the selvedge.
     """
 
     role: str
     outline: Polygon
     way: float | None = None
     may_piece: bool = False
+    lengthwise: bool = False
 
     @cached_property
     def patches(self) -> tuple[Patch, ...]:
@@ -35,7 +38,7 @@ class Patch:
     def placed(self, place: Isometry) -> Patch:
         """The patch after an isometry."""
         way = None if self.way is None else (self.way + place.degrees) % 360
-        return Patch(self.role, placed(self.outline, place), way, self.may_piece)
+        return Patch(self.role, placed(self.outline, place), way, self.may_piece, self.lengthwise)
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,7 +101,14 @@ class InLine:
 
 @dataclass(frozen=True)
 class QuiltDrawing:
-    """The whole top: its drawing, and the order its setting suggests."""
+    """The whole top: its drawing, and the order its setting suggests.
+
+    `cells` tells for the blocks, and the plain cloth, that are laid in cells which row (from the top) and
+    column that is, by the identity of the child. `straight` are lines on which patches that lie at them have
+    the straight grain: the edges of the middle.
+    """
 
     top: Group
     order: InLine
+    cells: Mapping[int, tuple[int, int]] = field(default_factory=dict)
+    straight: tuple[Line, ...] = ()

@@ -40,6 +40,32 @@ class FabricEntry(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     name: str | None = None
     width: LengthEntry | None = None
     one_way: bool = False
+    repeat_across: (
+        Annotated[LengthEntry, Meta(description="How far a motif repeats from selvedge to selvedge.")] | None
+    ) = None
+    repeat_along: (
+        Annotated[LengthEntry, Meta(description="How far a motif repeats along the selvedge.")] | None
+    ) = None
+    selvedge: (
+        Annotated[
+            LengthEntry,
+            Meta(description="What goes off each side of the width, which is then measured whole."),
+        ]
+        | None
+    ) = None
+    shrinkage: (
+        Annotated[
+            int | float, Meta(description="The share of the length lost in the wash: 0.03 is 3 per cent.")
+        ]
+        | None
+    ) = None
+    price: (
+        Annotated[str | int | float, Meta(description="What a yard costs, or a metre in a file in cm.")]
+        | None
+    ) = None
+    buying_step: (
+        Annotated[LengthEntry, Meta(description="The step in which the shop cuts this cloth.")] | None
+    ) = None
 
 
 class RoleEntry(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
@@ -107,6 +133,9 @@ class SashingEntry(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     role: str
     cornerstone: str | None = None
     around: bool = False
+    cut: (
+        Annotated[Literal["crosswise", "lengthwise"], Meta(description="How the long strips are cut.")] | None
+    ) = None
 
 
 class BorderEntry(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
@@ -115,6 +144,13 @@ class BorderEntry(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     width: LengthEntry
     role: str
     order: Literal["sides first", "top and bottom first"] = "sides first"
+    cut: (
+        Annotated[
+            Literal["crosswise", "lengthwise", "sides lengthwise"],
+            Meta(description="Joined strips from across the cloth, or one piece along the selvedge."),
+        ]
+        | None
+    ) = None
 
 
 class BindingEntry(msgspec.Struct, frozen=True, forbid_unknown_fields=True):

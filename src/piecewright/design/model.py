@@ -8,25 +8,45 @@ Lengths are finished lengths; places in a block are counted from its lower left 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 from functools import cached_property
 from typing import Literal
 
 from piecewright.design.kinds import KINDS
+from piecewright.design.settings.kinds import Setting
 from piecewright.geometry.polygon import Polygon
-from piecewright.measure.length import Length, Unit
+from piecewright.measure.length import ZERO, Length, Unit
 
 BorderOrder = Literal["sides first", "top and bottom first"]
+BorderCut = Literal["crosswise", "lengthwise", "sides lengthwise"]
+SashingCut = Literal["crosswise", "lengthwise"]
 
 
 @dataclass(frozen=True)
 class Fabric:
-    """One cloth; `colour` is a CSS hex colour, `width` its usable width where it is not the workroom's."""
+    """One cloth; `colour` is a CSS hex colour, `width` its usable width where it is not the workroom's.
+
+    A `selvedge` goes off each side of that width. A motif comes again every `repeat_across` and
+    `repeat_along`; every piece shows the same. `price` is that of a yard, or a metre in a metric file.
+    `shrinkage` (a share of the length) and `buying_step` are the cloth's own where they are given.
+    """
 
     key: str
     name: str
     colour: str
     width: Length | None = None
     one_way: bool = False
+    selvedge: Length = ZERO
+    repeat_across: Length = ZERO
+    repeat_along: Length = ZERO
+    shrinkage: float | None = None
+    price: Fraction | None = None
+    buying_step: Length | None = None
+
+    @property
+    def has_motif(self) -> bool:
+        """Whether every piece of it shows the same motif."""
+        return bool(self.repeat_across or self.repeat_along)
 
 
 @dataclass(frozen=True)
@@ -108,47 +128,30 @@ def patches_of(kind: str) -> int:
 
 
 @dataclass(frozen=True)
-class Laid:
-    """One place of the arrangement: the key of a block, or of a role (a plain block), and its turn.
-
-    The turn is in degrees to the left: 0, 90, 180 or 270.
-    """
-
-    key: str
-    turn: int = 0
-
-
-@dataclass(frozen=True)
-class Setting:
-    """A straight set; the arrangement's rows run from top to bottom and repeat to fill the quilt."""
-
-    across: int
-    down: int
-    arrangement: tuple[tuple[Laid, ...], ...]
-
-    def at(self, row: int, column: int) -> Laid:
-        """What lies in a row (0 is the top one) and a column (0 is the left one)."""
-        cells = self.arrangement[row % len(self.arrangement)]
-        return cells[column % len(cells)]
-
-
-@dataclass(frozen=True)
 class Sashing:
-    """Strips between the blocks; squares of `cornerstone` where they meet; `around` the outside too."""
+    """Strips between the blocks; squares of `cornerstone` where they meet; `around` the outside too.
+
+    Strips from side to side of the quilt are joined from crosswise ones, or `cut` lengthwise in one piece.
+    """
 
     width: Length
     role: str
     cornerstone: str | None = None
     around: bool = False
+    cut: SashingCut = "crosswise"
 
 
 @dataclass(frozen=True)
 class Border:
-    """Four butted strips around what is inside; `order` says which two are sewn on first."""
+    """Four butted strips around what is inside; `order` says which two are sewn on first.
+
+    They are joined from strips across the cloth (`cut` crosswise), or cut in one piece along the selvedge.
+    """
 
     width: Length
     role: str
     order: BorderOrder = "sides first"
+    cut: BorderCut = "crosswise"
 
 
 @dataclass(frozen=True)
@@ -236,12 +239,9 @@ def fabric_of(design: Design, role: str) -> str:
 
 def finished_size(design: Design) -> tuple[Length, Length]:
     """The finished width and height of the top, exact."""
-    setting, sashing = design.setting, design.sashing
-    width, height = setting.across * design.block_width, setting.down * design.block_height
-    if sashing is not None:
-        outside = 1 if sashing.around else -1
-        width += (setting.across + outside) * sashing.width
-        height += (setting.down + outside) * sashing.width
+    sashing = design.sashing
+    gap, around = (sashing.width, sashing.around) if sashing else (ZERO, False)
+    width, height = design.setting.size((design.block_width, design.block_height), gap, around)
     for border in design.borders:
         width, height = width + 2 * border.width, height + 2 * border.width
     return width, height

@@ -135,7 +135,7 @@ def _check_whole(reader: Reader, design: Design) -> None:
     if patches > MOST_PATCHES:
         what = f"expected at most {MOST_PATCHES:,} patches, got {patches:,}."
         reader.add(("setting",), what, "Make the quilt smaller or its blocks simpler.")
-    laid = {cell.key for row in design.setting.arrangement for cell in row}
+    laid = design.setting.keys()
     for block in design.blocks:
         if block.key not in laid:
             reader.add(("blocks", block.key), f"the block {block.key} is not in the arrangement.", "", "note")
@@ -152,7 +152,7 @@ def _check_whole(reader: Reader, design: Design) -> None:
 
 def roles_used(design: Design) -> set[str]:
     """The keys of the roles that the quilt asks for, back and binding included."""
-    used = {cell.key for row in design.setting.arrangement for cell in row if cell.key in design.role}
+    used = {key for key in (*design.setting.keys(), *design.setting.roles()) if key in design.role}
     used |= {role for block in design.blocks for role in block.roles}
     used |= {border.role for border in design.borders}
     for role in (

@@ -10,14 +10,9 @@ from piecewright.design.entries import (
     SettingEntry,
 )
 from piecewright.design.grid import Cell, Complaint, cells_of
-from piecewright.design.model import (
-    Block,
-    Border,
-    Laid,
-    Sashing,
-    Setting,
-)
+from piecewright.design.model import Block, Border, Sashing
 from piecewright.design.reader import Reader
+from piecewright.design.settings.kinds import Laid, Setting
 from piecewright.measure.length import Length
 from piecewright.measure.number import shortened
 from piecewright.toml_places import did_you_mean, nearest
@@ -119,7 +114,11 @@ def read_sashing(reader: Reader, entry: SashingEntry) -> Sashing | None:
     reader.role(("sashing", "role"), entry.role)
     if entry.cornerstone is not None:
         reader.role(("sashing", "cornerstone"), entry.cornerstone)
-    return None if width is None else Sashing(width, entry.role, entry.cornerstone, entry.around)
+    return (
+        None
+        if width is None
+        else Sashing(width, entry.role, entry.cornerstone, entry.around, entry.cut or "crosswise")
+    )
 
 
 def read_borders(reader: Reader, entries: Sequence[BorderEntry | None]) -> tuple[Border, ...]:
@@ -131,5 +130,5 @@ def read_borders(reader: Reader, entries: Sequence[BorderEntry | None]) -> tuple
         width = reader.width(("borders", i, "width"), entry.width, "a border")
         reader.role(("borders", i, "role"), entry.role)
         if width is not None:
-            borders.append(Border(width, entry.role, entry.order))
+            borders.append(Border(width, entry.role, entry.order, entry.cut or "crosswise"))
     return tuple(borders)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
+from typing import TypeVar
 
 from piecewright.design.grid import Complaint
 from piecewright.design.model import Fabric, Role
@@ -20,6 +21,8 @@ LARGEST_QUILT: dict[Unit, Length] = {"in": inches(4_000), "cm": mm(100_000)}
 
 # The least and the greatest length that makes sense, for files in inches and in centimetres.
 Bounds = Mapping[Unit, tuple[Length, Length]]
+
+Usual = TypeVar("Usual", Length, None)
 
 
 def default_mark(unit: Unit) -> Length:
@@ -67,6 +70,13 @@ class Reader:
         except ValueError as error:
             self.add(path, f"{error}.")
             return None
+
+    def length_or(
+        self, path: KeyPath, written: str | int | float | None, usual: Usual, what: str, bounds: Bounds
+    ) -> Length | Usual:
+        """The same where something is written; else, and where that is wrong, what is usual."""
+        length = None if written is None else self.length(path, written, what, bounds)
+        return usual if length is None else length
 
     def width(self, path: KeyPath, written: str | int | float, what: str) -> Length | None:
         """A finished width that a ruler shows."""

@@ -1,44 +1,51 @@
 """The picture of a cutting layout: the strips of one cloth to scale, in the order in which they are cut.
 
-Equal strips are drawn once, with how many there are. Pieces carry a letter, and more where there is room;
-the letters are explained below. What is left over is hatched.
+Equal strips are drawn once, with how many there are. The cuts are numbered in their order: a ring stands at
+the left of the line where strips are cut off, and under the end of a run of crosscuts; a box stands under
+what is subcut. Pieces carry a letter, and more where there is room; the letters are explained below. What is
+left over is hatched, and what is worth keeping has its size.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass
 
 from piecewright.cutting.layout import Layout
-from piecewright.cutting.patterns import Pattern
-from piecewright.drawing.layout_key import LINE, Key, draw_legend, keys_of, piece_labels
-from piecewright.drawing.look import (
-    CAPTION,
-    LABEL,
-    MEASURE,
-    PAGE_WIDTH,
-    PIECE,
-    PLATE,
-    QUIET_WORDS,
-    STRONG_WORDS,
-    WORDS,
-    Style,
-    filled,
-    lightened,
-    offcut,
-)
+from piecewright.cutting.order_of_cuts import NumberedCut, order_of_cuts
+from piecewright.drawing.layout_key import Key, draw_legend, keys_of
+from piecewright.drawing.layout_notes import draw_notes, draw_order, draw_width
+from piecewright.drawing.layout_pages import LANE, LayoutPage, layout_pages, one_page
+from piecewright.drawing.layout_row import draw_rest, draw_row, draw_straightening
+from piecewright.drawing.layout_strip import LayoutLook
+from piecewright.drawing.layout_words import page_told
+from piecewright.drawing.look import PAGE_WIDTH
 from piecewright.drawing.palette import Palette
-from piecewright.drawing.pen import Pen, View
+from piecewright.drawing.pen import Pen
 from piecewright.drawing.svg_pen import SvgPen
-from piecewright.drawing.writing import counted, short_name, size_of, text_width
-from piecewright.geometry.polygon import Polygon
-from piecewright.measure.length import Length, Unit, inches, mm
-from piecewright.measure.showing import figure, show
+from piecewright.drawing.writing import short_name
+from piecewright.measure.length import Unit
 
 TALLEST = 520.0
-LEFT, RIGHT = 30.0, 74.0
-BETWEEN = 4.0
-PALER = 0.55
-"""Sizes in points; `PALER` is the share of white in the colour of pieces, so that words read on it."""
+"""How high the strips of one picture may stand, in points; what explains them comes below."""
+
+
+@dataclass(frozen=True)
+class LayoutNotes:
+    """What is said about a cloth besides its strips.
+
+    So many `layers` are cut together: two are one fold. The print of `one_way` cloth runs up the picture.
+    Pieces whose names are in `lengthwise` lie along the selvedge. Without `with_order` the numbers of the
+    cuts are not explained below the strips.
+    """
+
+    layers: int = 2
+    one_way: bool = False
+    lengthwise: Collection[str] = ()
+    with_order: bool = True
+
+
+USUAL_NOTES = LayoutNotes()
 
 
 def draw_layout(
@@ -49,116 +56,10 @@ def draw_layout(
     width: float = PAGE_WIDTH,
     height: float = TALLEST,
     names: Mapping[str, str] | None = None,
+    notes: LayoutNotes = USUAL_NOTES,
 ) -> None:
-    """The layout within so many points, in the colour of its cloth; `names` as in `keys_of`."""
-    colour, keys = palette.colour(layout.key), keys_of(layout, names)
-    total = sum(float(pattern.strip_height) for pattern in layout.patterns)
-    across = float(layout.usable_width)
-    scale = min((width - LEFT - RIGHT) / across, height / total) if total else (width - LEFT - RIGHT) / across
-    _draw_width(pen, layout.usable_width, scale, unit)
-    top, first = 0.0, 1
-    for pattern in layout.patterns:
-        tall = float(pattern.strip_height) * scale
-        view = View(scale, LEFT, top - tall)
-        pen.group(f"strip {_numbers(first, pattern.times)}")
-        _draw_strip(pen, pattern, keys, view, across, colour, unit)
-        _write_strip(pen, pattern, first, LEFT + across * scale, top - tall / 2, unit)
-        pen.end_group()
-        top, first = top - tall - BETWEEN, first + pattern.times
-    top = draw_legend(pen, list(keys.values()), (LEFT, top - 6), unit, width - LEFT)
-    _draw_scale_bar(pen, scale, (LEFT, top - 10), unit)
-
-
-def _draw_width(pen: Pen, usable: Length, scale: float, unit: Unit) -> None:
-    y, right = 7.0, LEFT + float(usable) * scale
-    words = f"usable width {show(usable, unit)}"
-    half = text_width(words, LABEL) / 2 + 5
-    middle = (LEFT + right) / 2
-    for a, b in ((LEFT, middle - half), (middle + half, right)):
-        pen.polyline([(a, y), (b, y)], MEASURE)
-    for x in (LEFT, right):
-        pen.polyline([(x, y - 3), (x, y + 3)], MEASURE)
-    pen.text((middle, y), words, LABEL, "middle", QUIET_WORDS)
-
-
-def _draw_strip(
-    pen: Pen, pattern: Pattern, keys: dict[str, Key], view: View, across: float, colour: str, unit: Unit
-) -> None:
-    tall = float(pattern.strip_height)
-    pale, waste = filled(PIECE, lightened(colour, PALER)), offcut(colour)
-    x = 0.0
-    for section in pattern.sections:
-        wide, high = float(section.width), float(section.height)
-        used = float(section.stack_height)
-        labels = piece_labels(section, keys[section.name], view.scale, unit)
-        for _ in range(section.count):
-            for k in range(section.stack):
-                pen.polygon(view.points(_box(x, k * high, x + wide, (k + 1) * high)), pale)
-                _write_piece(pen, labels, view, (x + wide / 2, (k + 0.5) * high))
-            if used < tall:
-                pen.polygon(view.points(_box(x, used, x + wide, tall)), waste)
-            x += wide
-        if not labels:
-            left = x - float(section.across)
-            plate = filled(PLATE, lightened(colour, PALER))
-            _write_over(pen, keys[section.name].letter, view, _box(left, 0.0, x, used), plate)
-    if x < across:
-        pen.polygon(view.points(_box(x, 0.0, across, tall)), waste)
-
-
-def _box(x0: float, y0: float, x1: float, y1: float) -> Polygon:
-    return ((x0, y0), (x1, y0), (x1, y1), (x0, y1))
-
-
-def _write_piece(pen: Pen, lines: Sequence[str], view: View, at: tuple[float, float]) -> None:
-    x, y = view.at(at)
-    y += (len(lines) - 1) * LABEL * LINE / 2
-    for k, line in enumerate(lines):
-        pen.text(
-            (x, y - k * LABEL * LINE),
-            line,
-            LABEL,
-            "middle",
-            STRONG_WORDS if k == 0 and len(line) < 3 else WORDS,
-        )
-
-
-def _write_over(pen: Pen, letter: str, view: View, run: Polygon, style: Style) -> None:
-    """One letter for a whole run of pieces that are too small to carry one each."""
-    (x0, y0), (x1, y1) = view.at(run[0]), view.at(run[2])
-    x, y = (x0 + x1) / 2, (y0 + y1) / 2
-    half, high = text_width(letter, LABEL) / 2 + 2.0, min(LABEL * 0.6, (y1 - y0) / 2)
-    pen.polygon(_box(x - half, y - high, x + half, y + high), style)
-    pen.text((x, y), letter, LABEL, "middle", STRONG_WORDS)
-
-
-def _numbers(first: int, times: int) -> str:
-    return str(first) if times == 1 else f"{first}–{first + times - 1}"
-
-
-def _write_strip(pen: Pen, pattern: Pattern, first: int, right: float, middle: float, unit: Unit) -> None:
-    """The numbers of the strips on the left; how many and how high on the right."""
-    pen.text((LEFT - 6, middle), _numbers(first, pattern.times), CAPTION, "end", STRONG_WORDS)
-    high = f"{figure(pattern.strip_height, unit)} {unit}"
-    words = high if pattern.times == 1 else f"{pattern.times} × {high}"
-    pen.text((right + 6, middle), words, CAPTION, "start", WORDS)
-
-
-def _draw_scale_bar(pen: Pen, scale: float, at: tuple[float, float], unit: Unit) -> None:
-    """A bar of 5 in or 10 cm, parted at every inch or at 5 cm; offcuts explained beside it."""
-    bar = inches(5) if unit == "in" else mm(100)
-    parts = 5 if unit == "in" else 2
-    x, y = at
-    long = float(bar) * scale
-    pen.polyline([(x, y), (x + long, y)], MEASURE)
-    for k in range(parts + 1):
-        mark = x + long * k / parts
-        high = 3.0 if k in (0, parts) else 1.8
-        pen.polyline([(mark, y - high), (mark, y + high)], MEASURE)
-    pen.text((x + long + 6, y), show(bar, unit), LABEL, "start", QUIET_WORDS)
-    left = x + long + 50
-    pen.polygon([(left, y - 4), (left + 14, y - 4), (left + 14, y + 4), (left, y + 4)], offcut("#ffffff"))
-    pen.text((left + 19, y), "left over", LABEL, "start", QUIET_WORDS)
+    """The whole layout in one picture, in the colour of its cloth; `names` as in `keys_of`."""
+    _draw_page(pen, one_page(layout, width, height), palette, unit, width, keys_of(layout, names), notes)
 
 
 def layout_svg(
@@ -168,24 +69,72 @@ def layout_svg(
     width: float = PAGE_WIDTH,
     height: float = TALLEST,
     names: Mapping[str, str] | None = None,
+    notes: LayoutNotes = USUAL_NOTES,
 ) -> str:
-    """The picture of a layout as SVG."""
-    name = short_name(palette.name(layout.key))
-    pen = SvgPen(f"Cutting layout: {name}", _in_words(layout, name, keys_of(layout, names), unit))
-    draw_layout(pen, layout, palette, unit, width, height, names)
+    """The picture of a whole layout as SVG."""
+    return _svg(one_page(layout, width, height), palette, unit, width, keys_of(layout, names), notes)
+
+
+def layout_svgs(
+    layout: Layout,
+    palette: Palette,
+    unit: Unit = "in",
+    width: float = PAGE_WIDTH,
+    height: float = TALLEST,
+    names: Mapping[str, str] | None = None,
+    notes: LayoutNotes = USUAL_NOTES,
+) -> tuple[str, ...]:
+    """The layout as SVG in one picture, or in several where its pieces would be too small to read."""
+    keys = keys_of(layout, names)
+    pages = layout_pages(layout, width, height)
+    return tuple(_svg(page, palette, unit, width, keys, notes) for page in pages)
+
+
+def _svg(
+    page: LayoutPage, palette: Palette, unit: Unit, width: float, keys: Mapping[str, Key], notes: LayoutNotes
+) -> str:
+    name = short_name(palette.name(page.layout.key))
+    here, cuts = _keys_here(page, keys), _cuts_here(page)
+    told = page_told(page, name, here, cuts, unit, notes.layers)
+    part = f", {page.told}" if page.is_part else ""
+    pen = SvgPen(f"Cutting layout: {name}{part}", told)
+    _draw_page(pen, page, palette, unit, width, keys, notes)
     return pen.svg()
 
 
-def _in_words(layout: Layout, name: str, keys: Mapping[str, Key], unit: Unit) -> str:
-    strips = []
-    for pattern in layout.patterns:
-        pieces = ", ".join(f"{section.pieces} {keys[section.name].letter}" for section in pattern.sections)
-        count = counted(pattern.times, "strip")
-        each = " each" if pattern.times > 1 else ""
-        strips.append(f"{count} {show(pattern.strip_height, unit)} high with {pieces}{each}")
-    letters = "; ".join(
-        f"{key.letter} is {key.name}, {size_of(key.width, key.height, unit)} {unit}, {key.count} in all"
-        for key in keys.values()
-    )
-    across = show(layout.usable_width, unit)
-    return f"How {name} is cut, {across} across: {'; '.join(strips) or 'nothing'}. {letters}."
+def _draw_page(
+    pen: Pen,
+    page: LayoutPage,
+    palette: Palette,
+    unit: Unit,
+    width: float,
+    keys: Mapping[str, Key],
+    notes: LayoutNotes,
+) -> None:
+    look = LayoutLook(palette.colour(page.layout.key), keys, unit, notes.lengthwise)
+    draw_width(pen, page, unit, notes.layers, notes.one_way)
+    cuts = order_of_cuts(page.layout)
+    low = 0.0
+    draw_straightening(pen, page, cuts)
+    for row in page.rows:
+        draw_row(pen, page, row, low, look, cuts)
+        low -= float(row.pattern.strip_height) * page.scale + LANE
+    if page.rest:
+        low = draw_rest(pen, page, low, look)
+    here, at = _cuts_here(page), (0.0, low - 5)
+    if notes.with_order and here:
+        at = (0.0, draw_order(pen, here, at, unit, width, page.layout.usable_width) - 4)
+    low = draw_legend(pen, list(_keys_here(page, keys).values()), at, unit, width)
+    standing = any(look.is_lengthwise(one) for row in page.rows for one in row.pattern.sections)
+    draw_notes(pen, page.scale, (0.0, low - 10), unit, here, standing)
+
+
+def _keys_here(page: LayoutPage, keys: Mapping[str, Key]) -> dict[str, Key]:
+    names = {section.name for row in page.rows for section in row.pattern.sections}
+    return {name: key for name, key in keys.items() if name in names}
+
+
+def _cuts_here(page: LayoutPage) -> list[NumberedCut]:
+    indices = {row.index for row in page.rows}
+    cuts = order_of_cuts(page.layout)
+    return [cut for cut in cuts if any(place.pattern in indices for place in cut.places)]

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from piecewright.cutting.layout import Layout
-from piecewright.cutting.patterns import Section
+from piecewright.cutting.order_of_cuts import own_size
+from piecewright.cutting.patterns import Pattern, Section
 from piecewright.drawing.look import LABEL, STRONG_WORDS, WORDS
 from piecewright.drawing.pen import Pen
 from piecewright.drawing.writing import size_of, text_width
@@ -16,6 +17,9 @@ from piecewright.measure.length import Length, Unit
 LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
 LINE = 1.2
 """From line to line, in sizes of the writing."""
+
+INDENT = 16.0
+"""From the head of a line of the key to its words, in points."""
 
 
 @dataclass(frozen=True)
@@ -34,16 +38,24 @@ def keys_of(layout: Layout, names: Mapping[str, str] | None = None) -> dict[str,
 
     `names` says what people read instead of a piece's name: where it goes.
     """
+    return keys_in([(layout.patterns, 1, False)], names)
+
+
+def keys_in(
+    cut: Iterable[tuple[Sequence[Pattern], int, bool]], names: Mapping[str, str] | None = None
+) -> dict[str, Key]:
+    """The same for several pieces of cloth: the patterns of each, how many are alike, if strips run along."""
     said = names or {}
     found: dict[str, Key] = {}
-    for pattern in layout.patterns:
+    rows = ((one, times, along) for patterns, times, along in cut for one in patterns)
+    for pattern, times, along in rows:
         for section in pattern.sections:
-            count = section.pieces * pattern.times
+            count = section.pieces * pattern.times * times
             known = found.get(section.name)
             if known:
                 count += known.count
             letter = known.letter if known else letter_of(len(found))
-            size = (section.height, section.width) if section.turned else (section.width, section.height)
+            size = own_size(section, along)
             found[section.name] = Key(letter, said.get(section.name, section.name), *size, count)
     return found
 
@@ -58,33 +70,61 @@ def letter_of(number: int) -> str:
     return LETTERS[k] + (str(again + 1) if again else "")
 
 
-def piece_labels(section: Section, key: Key, scale: float, unit: Unit) -> tuple[str, ...]:
-    """The most that can be written in a piece: letter, size and name, or fewer of them."""
-    wide, high = float(section.width) * scale - 3, float(section.height) * scale - 2
-    size = size_of(section.width, section.height, unit)
-    choices = [
-        (f"{key.letter}  {key.name}", f"{size} {unit}"),
-        (f"{key.letter}  {key.name}  {size} {unit}",),
-        (key.letter, size),
-        (f"{key.letter}  {size}",),
-        (key.letter,),
+def piece_labels(
+    section: Section, key: Key, scale: float, unit: Unit, upright: bool = False
+) -> tuple[tuple[str, ...], float]:
+    """The most that can be written in a piece, and how it is turned: letter, size and name, or fewer of them.
+
+    One line stands up in a piece that is too narrow for a size. Pieces of an `upright` strip stand on their
+    sides on paper.
+    """
+    sides = (section.height, section.width) if upright else (section.width, section.height)
+    wide, high = float(sides[0]) * scale - 3, float(sides[1]) * scale - 2
+    size = size_of(*sides, unit)
+    whole, short = f"{key.letter}  {key.name}  {size} {unit}", f"{key.letter}  {size}"
+    choices: list[tuple[tuple[str, ...], float]] = [
+        ((f"{key.letter}  {key.name}", f"{size} {unit}"), 0.0),
+        ((whole,), 0.0),
+        ((key.letter, size), 0.0),
+        ((short,), 0.0),
+        ((whole,), 90.0),
+        ((short,), 90.0),
+        ((key.letter,), 0.0),
     ]
-    for lines in choices:
+    for lines, turn in choices:
         widest = max(text_width(line, LABEL) for line in lines)
-        if widest <= wide and len(lines) * LABEL * LINE <= high:
-            return lines
-    return ()
+        along, across = (high, wide) if turn else (wide, high)
+        if widest <= along and len(lines) * LABEL * LINE <= across:
+            return lines, turn
+    return (), 0.0
 
 
 def draw_legend(pen: Pen, keys: Sequence[Key], at: Point, unit: Unit, width: float) -> float:
     """The letters in columns; gives how low they reach."""
-    lines = [f"{key.count} of {size_of(key.width, key.height, unit)} {unit}, {key.name}" for key in keys]
-    widest = max((text_width(line, LABEL) for line in lines), default=0.0) + 30
-    columns = max(1, min(len(keys), int(width / widest)))
-    rows = -(-len(keys) // columns)
-    for k, (key, line) in enumerate(zip(keys, lines, strict=True)):
+    lines = [f"{key.count:,} of {size_of(key.width, key.height, unit)} {unit}, {key.name}" for key in keys]
+    letters = [key.letter for key in keys]
+
+    def draw_letter(number: int, place: Point) -> None:
+        pen.text(place, letters[number], LABEL, "start", STRONG_WORDS)
+
+    return draw_columns(pen, lines, draw_letter, at, width)
+
+
+def draw_columns(
+    pen: Pen,
+    lines: Sequence[str],
+    draw_head: Callable[[int, Point], None],
+    at: Point,
+    width: float,
+    pitch: float = LABEL * LINE,
+) -> float:
+    """Lines in columns, column by column, the head of each drawn at its place; gives how low they reach."""
+    widest = max((text_width(line, LABEL) for line in lines), default=0.0) + INDENT + 14
+    columns = max(1, min(len(lines), int((width + 14) / widest)))
+    rows = -(-len(lines) // columns)
+    for k, line in enumerate(lines):
         column, row = divmod(k, rows)
-        x, y = at[0] + column * widest, at[1] - (row + 0.5) * LABEL * LINE
-        pen.text((x, y), key.letter, LABEL, "start", STRONG_WORDS)
-        pen.text((x + 14, y), line, LABEL, "start", WORDS)
-    return at[1] - rows * LABEL * LINE
+        x, y = at[0] + column * widest, at[1] - (row + 0.5) * pitch
+        draw_head(k, (x, y))
+        pen.text((x + INDENT, y), line, LABEL, "start", WORDS)
+    return at[1] - rows * pitch

@@ -7,6 +7,7 @@ from piecewright.drawing.templates import raw_template, template_sheet
 from piecewright.drawing.true_scale import TrueSheet
 from piecewright.drawing.unit_sheets import section_shape
 from piecewright.planning.job import Job
+from piecewright.planning.motif import CutDown
 from piecewright.planning.things import PaperSection, Shaped
 
 
@@ -17,6 +18,7 @@ def plan_templates(job: Job) -> TrueSheet | None:
         raw_template(thing.cloth.raw, take_up, thing.name, count=job.counts[thing.name], unit=unit)
         for thing in job.things.values()
         if isinstance(thing, Shaped) and thing.cutting.how == "template" and job.counts[thing.name]
+        if not (isinstance(thing, CutDown) and thing.is_trimmed)
     )
     return template_sheet(f"{job.design.title}: templates", shapes) if shapes else None
 

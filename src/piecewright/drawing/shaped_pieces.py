@@ -16,6 +16,7 @@ from piecewright.drawing.palette import Palette
 from piecewright.drawing.pen import Pen, View
 from piecewright.drawing.svg_pen import SvgPen
 from piecewright.geometry.polygon import bounds
+from piecewright.planning.motif import CutDown
 from piecewright.planning.shape_steps import shape_step
 from piecewright.planning.things import Cut, Shaped
 from piecewright.workroom.workroom import Workroom
@@ -32,7 +33,8 @@ def shaped_frames(thing: Shaped, start: Cut, workroom: Workroom, palette: Palett
     size = (exact_size(start.width, start.height, unit),)
     if isinstance(step, CutOut):
         item = cut_out_item(start.cloth, step, float(workroom.take_up), palette, size)
-        caption = "Cut round the template"
+        by_ruler = isinstance(thing, CutDown) and thing.is_trimmed
+        caption = "Trim around the motif" if by_ruler else "Cut round the template"
     else:
         item = cut_apart_item(start.cloth, step, seam_of(workroom), palette, size)
         caption = "Cut apart"

@@ -7,12 +7,17 @@ binding for the join of its ends and the corners are common practice, no source.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from piecewright.measure.length import ZERO, Length, Unit, inches, mm
+from piecewright.measure.rounding import Ruler, round_up
+from piecewright.measure.showing import show
 from piecewright.problems import Problem, Refused
 
 BINDING_SPARE: dict[Unit, Length] = {"in": inches(10), "cm": mm(250)}
+# No panel is sewn on narrower than this, and less beside one is not worth a cut: common practice, no source.
+LEAST_PANEL: dict[Unit, Length] = {"in": inches(4), "cm": mm(100)}
+LEAST_BESIDE: dict[Unit, Length] = {"in": inches(1), "cm": mm(25)}
 
 
 @dataclass(frozen=True)
@@ -20,7 +25,7 @@ class Panels:
     """Backing panels: `count` of a `length` across the cloth, joined side by side along their length.
 
     `upright` says that the panels run from top to bottom of the quilt. The backing must measure at least
-    `width` x `height`, raw.
+    `width` x `height`, raw. They are as wide as the cloth, but for a `last` one that may be narrower.
     """
 
     count: int
@@ -28,6 +33,7 @@ class Panels:
     upright: bool
     width: Length
     height: Length
+    last: Length | None = None
 
     @property
     def cloth(self) -> Length:
@@ -48,6 +54,23 @@ def backing_panels(
         Panels(_panels(height, usable_width, take_up), width, False, width, height),
     ]
     return min(ways, key=lambda way: way.cloth)
+
+
+def panels_words(panels: Panels, unit: Unit) -> str:
+    """What to cut for the backing: `2 lengths 80 in x WOF`; of a narrower last one how wide it is."""
+    whole, long = panels.count - (panels.last is not None), show(panels.length, unit)
+    told = [f"{whole} {'length' if whole == 1 else 'lengths'} {long} x WOF"] if whole else []
+    if panels.last is not None:
+        told.append(f"1 length {long} of which {show(panels.last, unit)} of the width")
+    return " and ".join(told)
+
+
+def with_narrow_panel(panels: Panels, usable_width: Length, take_up: Length, ruler: Ruler) -> Panels:
+    """The same panels, the last only as wide as it must be, so that what is beside it can be used."""
+    reach = panels.width if panels.upright else panels.height
+    needed = reach - (usable_width - take_up * 2) * (panels.count - 1)
+    last = max(round_up(float(needed), ruler), LEAST_PANEL[ruler.unit])
+    return replace(panels, last=last) if usable_width - last >= LEAST_BESIDE[ruler.unit] else panels
 
 
 def _panels(reach: Length, usable_width: Length, take_up: Length) -> int:

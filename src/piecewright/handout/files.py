@@ -47,9 +47,10 @@ def _sheet_pictures(sheet: JobSheet, job: Job) -> dict[str, str]:
     for number, unit in enumerate(sheet.units, 1):
         for picture in unit.pictures:
             found[f"unit-{number}-{slug(unit.name.split(',')[0])}"] = picture.svg
-    for cloth, layout in zip(sheet.cutting, job.layouts, strict=True):
-        if cloth.layout:
-            found[f"cutting-{slug(layout.key)}"] = cloth.layout.svg
+    for told, cloth in zip(sheet.cutting, job.cloth, strict=True):
+        for number, layout in enumerate(told.layouts, 1):
+            page = f"-{number}" if len(told.layouts) > 1 else ""
+            found[f"cutting-{slug(cloth.name)}{page}"] = layout.svg
     found |= _pressing_pictures(sheet)
     for part in (*sheet.together, *sheet.joining):
         if part.picture:

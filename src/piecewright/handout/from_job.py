@@ -8,11 +8,13 @@ from piecewright.drawing.quilt import quilt_svg
 from piecewright.handout.sheet import JobSheet, Paper, Picture
 from piecewright.handout.tell_cloth import cutting, purchases
 from piecewright.handout.tell_finish import finishing
+from piecewright.handout.tell_finishing_more import finishing_more
 from piecewright.handout.tell_joining import borders, joining, made_blocks, trial_block
 from piecewright.handout.tell_piecing import together
 from piecewright.handout.tell_pressing import iron, pressing
 from piecewright.handout.tell_units import units
 from piecewright.measure.showing import figure, show
+from piecewright.planning.finish_job import finish_job
 from piecewright.planning.job import Job
 from piecewright.workroom.workroom import Workroom
 
@@ -51,7 +53,7 @@ def job_sheet(job: Job, paper: Paper = "letter") -> JobSheet:
         iron=iron(job),
         joining=joining(job),
         borders=borders(job),
-        finishing=finishing(job),
+        finishing=(*finishing(job), *finishing_more(finish_job(job))),
         made_with=(
             f"Planned for a seam that takes up {show(workroom.take_up, unit)} "
             f"(needle {show(workroom.needle, unit)}, fold {show(workroom.fold, unit)}), cut sizes rounded up "

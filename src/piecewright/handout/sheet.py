@@ -64,12 +64,17 @@ class CutLines:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ClothCutting:
-    """How one cloth is cut: the lines in the order of cutting, and the cutting layout."""
+    """How one cloth is cut: the lines in the order of cutting, and the layout in one or more pictures.
+
+    `keep` is what is left and worth keeping.
+    """
 
     fabric: Swatch
     lines: tuple[CutLines, ...]
-    layout: Picture | None = None
+    layouts: tuple[Picture, ...] = ()
+    keep: str = ""
     note: str = ""
+    prints: tuple[tuple[str, ...], ...] = ()
     sums: tuple[str, ...] = ()
 
 

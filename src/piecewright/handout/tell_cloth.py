@@ -4,18 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from piecewright.cutting.layout import Layout
+from piecewright.cutting.cloth_cut import ClothCut
 from piecewright.cutting.patterns import Pattern
 from piecewright.design.colour import colours_of
-from piecewright.drawing.layout import layout_svg
+from piecewright.drawing.layout import LayoutNotes, layout_svgs
+from piecewright.drawing.layout_given import given_svgs
 from piecewright.drawing.palette import palette_of
 from piecewright.handout.sheet import ClothCutting, CutLines, Picture, Purchase, Swatch
+from piecewright.handout.tell_prints import prints_bought, prints_table, prints_words
+from piecewright.handout.tell_shelf import off_the_shelf, pieces_of, strips_of, taken, worth_keeping
 from piecewright.measure.length import Length
 from piecewright.measure.showing import figure, show, show_cloth
+from piecewright.planning.cut_long import CutLong
 from piecewright.planning.finish import BACKING
 from piecewright.planning.job import Job
+from piecewright.planning.motif import CutDown
 from piecewright.planning.things import Cut
-from piecewright.planning.uses import uses_of
+from piecewright.planning.uses import plural, uses_of
 
 
 def swatch(job: Job, key: str) -> Swatch:
@@ -42,49 +47,91 @@ def purchases(job: Job) -> tuple[Purchase, ...]:
         bare=f"{figure(width, unit)} x {show(height, unit)}",
         buy="a piece that size",
     )
-    return (*(_purchase(job, layout) for layout in job.layouts), batting)
+    return (*(_purchase(job, cloth) for cloth in job.cloth), batting)
 
 
-def _purchase(job: Job, layout: Layout) -> Purchase:
-    unit = job.design.unit
-    role = job.design.role.get(layout.key)
-    note = ""
+def _purchase(job: Job, cloth: ClothCut) -> Purchase:
+    unit, layout = job.design.unit, cloth.cut.bought
+    role = job.design.role.get(cloth.name)
+    notes = [off_the_shelf(cloth.cut, unit)] if cloth.cut.used else []
+    buy = show_cloth(layout.buy, unit) if layout else "nothing"
     if role is not None and role.is_assortment:
-        note = f"from at least {role.prints} prints" + (f", {role.alike} alike at most" if role.alike else "")
-    elif layout.usable_width != job.workroom.usable_width:
-        note = f"{show(layout.usable_width, unit)} wide"
+        alike = f", {role.alike} alike at most" if role.alike else ""
+        shared = job.prints.get(cloth.name)
+        told = prints_bought(shared, unit) if shared else f"from at least {role.prints} prints"
+        if shared and not cloth.cut.used:
+            buy = show_cloth(shared.buy, unit)
+        notes.append(f"{told}{alike}")
+    elif layout is not None and layout.usable_width != job.workroom.usable_width:
+        notes.append(f"{show(layout.usable_width, unit)} wide")
     return Purchase(
-        fabric=swatch(job, layout.key),
-        bare=show(layout.length, unit),
-        buy=show_cloth(layout.buy, unit),
-        note=note,
-        sums=layout.sum_lines(unit)[-1:],
+        fabric=swatch(job, cloth.name),
+        bare=show(layout.length, unit) if layout else "none",
+        buy=buy,
+        note="; ".join(notes),
+        sums=layout.sum_lines(unit)[-1:] if layout else (),
     )
 
 
 def cutting(job: Job) -> tuple[ClothCutting, ...]:
     """How every cloth is cut, in the order of cutting, with its layout."""
-    return tuple(_cloth(job, layout) for layout in job.layouts)
+    return tuple(_cloth(job, cloth) for cloth in job.cloth)
 
 
-def _cloth(job: Job, layout: Layout) -> ClothCutting:
-    unit = job.design.unit
-    names = {
-        section.name: ", ".join(uses_of(job.things, section.name)) or "backing"
-        for pattern in layout.patterns
-        for section in pattern.sections
-    }
-    picture = layout_svg(layout, palette_of(job.design), unit, names=names)
-    # Panels for a backing need no picture.
-    panels = layout.key == BACKING
-    lines = tuple(_lines(job, height, patterns) for height, patterns in layout.by_height)
+def _cloth(job: Job, cloth: ClothCut) -> ClothCutting:
+    layout, unit = cloth.cut.bought, job.design.unit
+    lines = [_lines(job, height, patterns) for height, patterns in layout.by_height] if layout else []
     return ClothCutting(
-        fabric=swatch(job, layout.key),
-        lines=lines,
-        layout=None if panels else Picture(svg=picture, words=f"how {layout.key} is cut"),
-        note=_sharing(job, layout.key),
-        sums=layout.sum_lines(unit),
+        fabric=swatch(job, cloth.name),
+        lines=(*_given_lines(job, cloth), *lines),
+        layouts=_layouts(job, cloth),
+        note=_sharing(job, cloth.name),
+        prints=_prints(job, cloth.name),
+        keep=worth_keeping(cloth.cut.leftovers, unit),
+        sums=layout.sum_lines(unit) if layout else (),
     )
+
+
+def _layouts(job: Job, cloth: ClothCut) -> tuple[Picture, ...]:
+    """The pictures of cloth off the shelf and of the layout; panels for a backing need none."""
+    layout, palette, unit = cloth.cut.bought, palette_of(job.design), job.design.unit
+    if cloth.name == BACKING:
+        return ()
+    patterns = [p for one in cloth.cut.used for p in one.patterns] + list(layout.patterns if layout else ())
+    names = {
+        s.name: ", ".join(uses_of(job.things, s.name)) or "backing" for p in patterns for s in p.sections
+    }
+    notes = _layout_notes(job, cloth.name)
+    svgs = given_svgs(cloth.cut, palette, unit, names=names, one_way=notes.one_way)
+    if layout is not None:
+        svgs += layout_svgs(layout, palette, unit, width=460, names=names, notes=notes)
+    return tuple(Picture(svg=svg, words=f"how {cloth.name} is cut") for svg in svgs)
+
+
+def _layout_notes(job: Job, key: str) -> LayoutNotes:
+    """How many layers are cut: cloth with motifs lies single; a one-way print has an arrow."""
+    fabric = job.design.fabric.get(key)
+    single = fabric is not None and bool(fabric.repeat_across or fabric.repeat_along)
+    lengthwise = frozenset(
+        thing.name for thing in job.things.values() if isinstance(thing, CutLong) and thing.fabric == key
+    )
+    return LayoutNotes(
+        layers=1 if single else job.workroom.layers,
+        one_way=fabric is not None and fabric.one_way,
+        lengthwise=lengthwise,
+    )
+
+
+def _given_lines(job: Job, cloth: ClothCut) -> list[CutLines]:
+    """How the pieces off the shelf are cut, those that are cut alike together."""
+    unit = job.design.unit
+    return [
+        CutLines(
+            cut=taken(cut, unit),
+            then=tuple(f"{strips}: {_pieces(job, [pattern])}" for strips, pattern in strips_of(cut, unit)),
+        )
+        for cut in cloth.cut.used
+    ]
 
 
 def _sharing(job: Job, key: str) -> str:
@@ -92,6 +139,8 @@ def _sharing(job: Job, key: str) -> str:
     role = job.design.role.get(key)
     if role is None or not role.is_assortment:
         return ""
+    if key in job.prints:
+        return " ".join(prints_words(job.prints[key], role.alike, job.design.unit))
     alike = f"; no more than {role.alike} of a size from one print" if role.alike else ""
     return (
         f"Share the strips out over at least {role.prints} prints, a short strip of each{alike}. "
@@ -99,15 +148,19 @@ def _sharing(job: Job, key: str) -> str:
     )
 
 
+def _prints(job: Job, key: str) -> tuple[tuple[str, ...], ...]:
+    """What is cut from each print of an assortment, as a table."""
+    if key not in job.prints:
+        return ()
+    return prints_table(job.prints[key], lambda name, count: count_of(job, name, count), job.design.unit)
+
+
 def _lines(job: Job, height: Length, patterns: Sequence[Pattern]) -> CutLines:
     unit = job.design.unit
     count = sum(pattern.times for pattern in patterns)
     strips = "strip" if count == 1 else "strips"
-    pieces: dict[str, int] = {}
-    for pattern in patterns:
-        for section in pattern.sections:
-            pieces[section.name] = pieces.get(section.name, 0) + section.pieces * pattern.times
-    told = tuple(_piece(job, name, number) for name, number in pieces.items())
+    pieces = pieces_of(patterns)
+    told = tuple(f"from these {_piece(job, name, number)}" for name, number in pieces.items())
     whole = all(_is_whole(job, name) for name in pieces)
     note = "reserve: cut these first" if any(pattern.reserve for pattern in patterns) else ""
     if whole:
@@ -119,6 +172,10 @@ def _lines(job: Job, height: Length, patterns: Sequence[Pattern]) -> CutLines:
     return CutLines(cut=f"cut {count} {strips} {show(height, unit)} x WOF", then=told, note=note)
 
 
+def _pieces(job: Job, patterns: Sequence[Pattern]) -> str:
+    return ", ".join(_piece(job, name, number) for name, number in pieces_of(patterns).items())
+
+
 def _is_whole(job: Job, name: str) -> bool:
     thing = job.things[name]
     return isinstance(thing, Cut) and thing.whole_strip
@@ -126,21 +183,24 @@ def _is_whole(job: Job, name: str) -> bool:
 
 def _piece(job: Job, name: str, count: int) -> str:
     uses = ", ".join(uses_of(job.things, name))
-    return (
-        f"from these {count_of(job, name, count)} ({uses})"
-        if uses
-        else f"from these {count_of(job, name, count)}"
-    )
+    return f"{count_of(job, name, count)} ({uses})" if uses else count_of(job, name, count)
 
 
 def count_of(job: Job, name: str, count: int) -> str:
     """So many pieces in words: `76 squares 2 7/8 in`, `1 piece 2 1/2 x 4 1/2 in`."""
     thing, unit = job.things[name], job.design.unit
+    if isinstance(thing, CutDown):
+        return f"{count} {thing.what if count == 1 else plural(thing.what)} {thing.size_words(unit)}"
     assert isinstance(thing, Cut)
+    if isinstance(thing, CutLong):
+        size = f"{figure(thing.width, unit)} x {show(thing.height, unit)}"
+        return f"{count} {'piece' if count == 1 else 'pieces'} {size}, the long side along the selvedge"
     if thing.whole_strip:
         return f"{count} {'strip' if count == 1 else 'strips'} {show(thing.height, unit)} x WOF"
     if thing.width == thing.height:
         return f"{count} {'square' if count == 1 else 'squares'} {show(thing.width, unit)}"
-    one_way = " (width across the cloth first: the print runs up)" if not thing.may_turn else ""
+    runs_up = any(cloth.fabric == thing.fabric and cloth.one_way for cloth in job.plan.cloth)
+    why = ": the print runs up" if runs_up else ""
+    one_way = f" (width across the cloth first{why})" if not thing.may_turn else ""
     size = f"{figure(thing.width, unit)} x {show(thing.height, unit)}"
     return f"{count} {'piece' if count == 1 else 'pieces'} {size}{one_way}"

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from piecewright.design.model import finished_size
-from piecewright.finishing.finishing import BINDING_SPARE
+from piecewright.finishing.finishing import BINDING_SPARE, panels_words
 from piecewright.handout.sheet import ExpectedSize, Part
 from piecewright.measure.showing import figure, show
 from piecewright.planning.job import Job
@@ -17,8 +17,7 @@ def finishing(job: Job) -> tuple[Part, ...]:
 def _backing(job: Job) -> Part:
     unit, panels = job.design.unit, job.finishing.panels
     way = "from top to bottom" if panels.upright else "from side to side"
-    lengths = "length" if panels.count == 1 else "lengths"
-    steps = [f"Cut {panels.count} {lengths} {show(panels.length, unit)} x WOF."]
+    steps = [f"Cut {panels_words(panels, unit)}."]
     if panels.count > 1:
         steps.append(
             f"Trim the selvedges, join the panels side by side, running {way}; press the seams open."

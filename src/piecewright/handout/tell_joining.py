@@ -12,6 +12,7 @@ from piecewright.handout.towards_words import in_turn
 from piecewright.measure.showing import show, show_float
 from piecewright.methods.kinds import name_of
 from piecewright.piecing.looks import hand_of
+from piecewright.planning.cut_long import CutLong
 from piecewright.planning.how_cut import method_words
 from piecewright.planning.job import Job
 from piecewright.planning.things import Cut, Joined, Lengths, OfLength, Shaped, Thing, UnitThing
@@ -68,7 +69,9 @@ def _titled(name: str) -> str:
 def borders(job: Job) -> tuple[Part, ...]:
     """Borders and long sashes: reserved, cut long, trimmed to the measured top, sewn on."""
     parts = [
-        _lengths_part(job, t) for t in job.things.values() if isinstance(t, Lengths) and job.counts[t.name]
+        _lengths_part(job, t) if isinstance(t, Lengths) else _lengthwise_part(job, t)
+        for t in job.things.values()
+        if isinstance(t, Lengths | CutLong) and job.counts[t.name]
     ]
     on = [t for t in job.things.values() if isinstance(t, Joined) and is_border(t) and job.counts[t.name]]
     if on:
@@ -88,7 +91,9 @@ def _sewn_on(job: Job, number: int, thing: Joined) -> str:
     sides = (border.order == "sides first") == (number % 2 == 0)
     pair = "the two sides" if sides else "top and bottom"
     ends = ("left", "right") if sides else ("bottom", "top")
-    strip = next(job.things[p.name] for p in thing.parts if isinstance(job.things[p.name], OfLength))
+    strip = next(
+        job.things[p.name] for p in thing.parts if isinstance(job.things[p.name], OfLength | CutLong)
+    )
     first, last = (job.pressings.towards(seamed.seam) for seamed in (thing.seams[0], thing.seams[-1]))
     ways = ["outwards" if out else "towards the middle" for out in (first == "first", last == "second")]
     press = ways[0] if ways[0] == ways[1] else f"{ends[0]} {ways[0]}, {ends[1]} {ways[1]}"
@@ -122,6 +127,20 @@ def _lengths_part(job: Job, thing: Lengths) -> Part:
         name=f"Long strips of {strip.fabric}, {show(strip.height, unit)} wide",
         count=f"from {thing.strips * count} strips",
         steps=tuple(steps),
+    )
+
+
+def _lengthwise_part(job: Job, thing: CutLong) -> Part:
+    unit, count = job.design.unit, job.counts[thing.name]
+    exact, long = show(thing.piece.exact, unit), show(thing.piece.cut, unit)
+    strips = "strip" if count == 1 else "strips"
+    return Part(
+        name=f"Lengthwise strips of {thing.fabric}, {show(thing.piece.height, unit)} wide",
+        count=f"{count} {strips}",
+        steps=(
+            f"The {count} {strips} cut {long} along the selvedge, in one piece: trim to {exact}, "
+            "or to what your top measures through the middle.",
+        ),
     )
 
 

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 
 from piecewright.design.draw_block import draw_block
 from piecewright.design.drawing import InLine, Placed
 from piecewright.design.model import Design
 from piecewright.geometry.isometry import Isometry, moved
+from piecewright.geometry.polygon import Line
 from piecewright.planning.made_again import Again
 from piecewright.planning.making import Workshop
 from piecewright.planning.things import Made, Thing
@@ -23,7 +24,8 @@ def block_drawings(design: Design) -> dict[int, str]:
 class Building:
     """Builds the top in the order that the setting suggests; rows that are alike are one thing.
 
-    `is_second` tells of a block in its place whether it gets the second pressing, `again` makes that.
+    `is_second` tells of a block in its place whether it gets the second pressing, `again` makes that. Patches
+    at `straight` lines have the straight grain there.
     """
 
     def __init__(
@@ -32,10 +34,12 @@ class Building:
         block_of: Mapping[int, str],
         is_second: Callable[[Placed], bool] = lambda child: False,
         again: Again | None = None,
+        straight: Sequence[Line] = (),
     ) -> None:
         self.shop = shop
         self.block_of = block_of
         self.is_second = is_second
+        self.straight = straight
         self.again = again or Again(shop)
         self.rows: dict[tuple[object, ...], Thing] = {}
         self.drawn_rows: dict[tuple[object, ...], tuple[Isometry, Made]] = {}
@@ -43,7 +47,7 @@ class Building:
     def build(self, part: InLine | Placed) -> Made:
         """A part of the top, made and joined, and how it lies in the quilt."""
         if isinstance(part, Placed):
-            made = self.shop.placed(part, self.block_of.get(id(part.drawing)))
+            made = self.shop.placed(part, self.block_of.get(id(part.drawing)), self.straight)
             return self.again.second(made) if self.is_second(part) else made
         if len(part.parts) == 1:
             return self.build(part.parts[0])

@@ -12,9 +12,10 @@ from piecewright.geometry.point import Point, distance
 from piecewright.geometry.polygon import Line, Polygon, bounds, edges, placed
 from piecewright.measure.length import Length
 from piecewright.measure.rounding import round_up
-from piecewright.measure.showing import figure, show, show_exact
+from piecewright.measure.showing import figure, show, show_exact, show_float
 from piecewright.measure.tolerance import AS_DRAWN
 from piecewright.methods.shape_words import measured_words
+from piecewright.planning.motif import CutDown
 from piecewright.planning.things import Shaped
 from piecewright.workroom.workroom import Workroom
 
@@ -35,11 +36,15 @@ SLANTED = {1: "slanted edge", 2: "slanted edges"}
 
 def method_words(thing: Shaped) -> str:
     """The way in a few words."""
+    if isinstance(thing, CutDown):
+        return "cut down around the motif"
     return METHOD[thing.cutting.how] if thing.each > 1 or thing.cutting.how != "row" else "cut one by one"
 
 
 def reason_words(thing: Shaped) -> str:
     """Why it is taken."""
+    if isinstance(thing, CutDown):
+        return "every piece shows the same motif" if thing.is_in_the_middle else "every piece shows the same"
     if thing.cutting.how == "row" and thing.each == 1:
         return (
             "the print stands up in every piece" if thing.stands else "each from a piece that just holds it"
@@ -49,9 +54,8 @@ def reason_words(thing: Shaped) -> str:
 
 def says(thing: Shaped, workroom: Workroom) -> tuple[str, ...]:
     """How the pieces are cut, a sentence or two to each thing the hands do."""
-    told = {"once": _once, "twice": _twice, "row": _row, "template": _template}[thing.cutting.how](
-        thing, workroom
-    )
+    tell = {"once": _once, "twice": _twice, "row": _row, "template": _template}[thing.cutting.how]
+    told = _motif(thing, workroom) if isinstance(thing, CutDown) else tell(thing, workroom)
     if _has_hand(thing.shape.net):
         told.append("Cut with the right side of the cloth up: turned over, it would be another shape.")
     if thing.stands:
@@ -63,6 +67,11 @@ def says(thing: Shaped, workroom: Workroom) -> tuple[str, ...]:
 
 def sums(thing: Shaped, workroom: Workroom) -> tuple[str, ...]:
     """What each edge that differs is cut, as one would write it down."""
+    if isinstance(thing, CutDown) and thing.is_trimmed:
+        return tuple(
+            f"{side // repeat} x {figure(repeat, workroom.unit)} = {show(side, workroom.unit)} rough"
+            for side, repeat in thing.repeats
+        )
     differing = {(round(e.finished, 4), round(e.cut, 4)): e for e in thing.shape.edges}
     return tuple(f"edge: {edge.sum_in(workroom.unit)}" for edge in differing.values())
 
@@ -192,6 +201,23 @@ def _template(thing: Shaped, workroom: Workroom) -> list[str]:
         f"Cut rectangles {size}, so that they just hold it, its arrow along the straight of grain.",
         "Lay the template on, right sides up, and cut round it.",
     ]
+
+
+def _motif(thing: CutDown, workroom: Workroom) -> list[str]:
+    size, unit = size_words(thing, workroom), workroom.unit
+    wide, high = widest(thing)
+    piece = thing.size_words(unit)
+    middle = "in the middle of" if thing.is_in_the_middle else "at the same places in"
+    told = [
+        f"Open the cloth out, one layer, right side up. Cut rough pieces {size}, the motif {middle} each: "
+        "first find it, then lay the ruler by whole repeats."
+    ]
+    if thing.is_trimmed:
+        over = [(float(thing.cutting.width) - wide) / 2, (float(thing.cutting.height) - high) / 2]
+        off = " and ".join(dict.fromkeys(show_float(side, unit) for side in over if side > AS_DRAWN))
+        return [*told, f"Trim each to {piece}, the motif staying where it is: {off} off each side."]
+    around = "Make a template of the shape, {}, and mark the motif on it: lay it on and cut round it."
+    return [*told, around.format(piece)]
 
 
 def _has_hand(outline: Polygon) -> bool:

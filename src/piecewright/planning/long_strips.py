@@ -1,8 +1,11 @@
-"""Borders and long sashes: strips joined end to end, reserved first, cut long, trimmed to the top."""
+"""Borders and long sashes: reserved first, cut long, trimmed to the top.
+
+They are joined end to end from strips across the cloth, or where the design says so cut lengthwise.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from piecewright.bench.cloth import Cloth
@@ -12,27 +15,23 @@ from piecewright.bench.truing import Allowed, true_up
 from piecewright.design.drawing import InLine, Patch, Placed
 from piecewright.finishing.finishing import long_strips
 from piecewright.geometry.polygon import bounds
-from piecewright.measure.length import Length, inches, mm
+from piecewright.measure.length import Length
 from piecewright.measure.rounding import exactly
 from piecewright.measure.showing import figure
+from piecewright.planning.lengthwise import cut_long, make_lengthwise
 from piecewright.planning.making import Workshop, outline_place
 from piecewright.planning.things import Lengths, LongPiece, Made, OfLength
 from piecewright.sewing.stations import Station
-from piecewright.workroom.workroom import Workroom
 
 MANY = 8  # More equal lengths than this are each joined from strips of their own.
 
 
-def cut_long(workroom: Workroom) -> Length:
-    """How much longer than needed a border is cut, to be trimmed to the measured top."""
-    return inches(2) if workroom.unit == "in" else mm(50)
-
-
 def long_patches(order: InLine | Placed) -> list[Placed]:
-    """The patches of the whole top that may be put together from several strips."""
+    """The patches of the whole top that are put together from several strips, or cut lengthwise."""
     if isinstance(order, InLine):
         return [patch for part in order.parts for patch in long_patches(part)]
-    return [order] if isinstance(order.drawing, Patch) and order.drawing.may_piece else []
+    is_long = isinstance(order.drawing, Patch) and (order.drawing.may_piece or order.drawing.lengthwise)
+    return [order] if is_long else []
 
 
 def make_lengths(shop: Workshop, order: InLine, widths: dict[str, Length]) -> None:
@@ -40,7 +39,10 @@ def make_lengths(shop: Workshop, order: InLine, widths: dict[str, Length]) -> No
     groups: dict[tuple[str, Length], list[Placed]] = {}
     for placed in long_patches(order):
         assert isinstance(placed.drawing, Patch)
-        _, short = _sizes(placed)
+        long, short = _sizes(placed)
+        if placed.drawing.lengthwise:
+            make_lengthwise(shop, placed, long + shop.workroom.take_up * 2, short + shop.workroom.take_up * 2)
+            continue
         fabric = shop.cloths.fabric_of[placed.drawing.role]
         groups.setdefault((fabric, short + shop.workroom.take_up * 2), []).append(placed)
     for (fabric, height), patches in groups.items():
@@ -103,10 +105,12 @@ def _lengths(
 
 def end_to_end(strip: Cloth, count: int, name: str, shop: Workshop) -> Cloth:
     """So many strips, or panels, joined on their left and right ends."""
-    if count == 1:
-        return strip
-    row = [Joining(strip, (3,), (1,))] * count
-    joined = join(row, name, shop.seam)
+    return strip if count == 1 else side_by_side([strip] * count, name, shop)
+
+
+def side_by_side(panels: Sequence[Cloth], name: str, shop: Workshop) -> Cloth:
+    """Panels, or strips, joined on their left and right sides, the seams pressed open."""
+    joined = join([Joining(panel, (3,), (1,)) for panel in panels], name, shop.seam)
     return replace(joined, own_seams=tuple(replace(s, pressed=("open",)) for s in joined.own_seams))
 
 

@@ -10,42 +10,62 @@ from collections.abc import Mapping, Sequence
 
 import msgspec
 
-from piecewright.bench.plan import Have, Plan, Supply
+from piecewright.bench.plan import Have, Plan
 from piecewright.bench.replay import run, verdict
-from piecewright.cutting.laying import lay_out
-from piecewright.cutting.layout import Layout
-from piecewright.cutting.wanted import Demand
-from piecewright.cutting.wanted import Supply as ClothBought
+from piecewright.cutting.wishes import LITTLE_EFFORT
 from piecewright.design.colour import lightness
 from piecewright.design.draw_block import draw_block
 from piecewright.design.draw_quilt import draw_quilt
-from piecewright.design.drawing import Group, Placed
-from piecewright.design.model import Design, Laid, fabric_of
+from piecewright.design.drawing import Placed, QuiltDrawing
+from piecewright.design.model import Design, fabric_of
+from piecewright.design.settings.kinds import Laid
 from piecewright.measure.length import Length
 from piecewright.methods.recipe import from_cloth
+from piecewright.planning.assortments import share_assortments
 from piecewright.planning.building import Building, block_drawings
 from piecewright.planning.cloths import Cloths
 from piecewright.planning.counting import count_things, left_over
+from piecewright.planning.cutting_wishes import bolt_of, pieces_to_spare, spared, usable_width_of, wish_of
 from piecewright.planning.finish import backing_cloth, make_finishing
 from piecewright.planning.job import Job
+from piecewright.planning.laying_out import (
+    cloth_had,
+    cloth_listed,
+    demands_of,
+    lay_out_cloths,
+    shelf_change,
+    steps_of_cutting,
+)
+from piecewright.planning.lengthwise import lengthwise_notes
 from piecewright.planning.long_strips import make_lengths
 from piecewright.planning.made_again import Again
 from piecewright.planning.making import BlockWish, Workshop
+from piecewright.planning.motif import motif_notes, motifs_of
 from piecewright.planning.notes import notes_on, second_note
 from piecewright.planning.patches import settle_cuttings
-from piecewright.planning.pressing_map import SecondPressing, place_of, second_pressing
+from piecewright.planning.pressing_map import SecondPressing, second_pressing
 from piecewright.planning.pressing_plan import plan_pressing
-from piecewright.planning.things import Cut, Made, Thing, ThingThere, UnitThing
+from piecewright.planning.things import Made, Thing, ThingThere, UnitThing
 from piecewright.planning.units import There
-from piecewright.planning.writing import cutting_steps, sewing_steps
+from piecewright.planning.writing import sewing_steps
+from piecewright.shelf.shelf import Shelf
 from piecewright.workroom.workroom import Workroom
 
 SPINS = True
 """Seams inside blocks may change side where all can go round one way."""
 
 
-def make_plan(design: Design, workroom: Workroom, there: Sequence[There] = ()) -> Job:
+def make_plan(
+    design: Design,
+    workroom: Workroom,
+    there: Sequence[There] = (),
+    shelf: Shelf | None = None,
+    effort: int = LITTLE_EFFORT,
+) -> Job:
     """The job for a design in a workroom, replayed; it starts from units that are `there` already.
+
+    Cloth is taken from the `shelf` first; its layouts are sought with so much `effort` for each (thousand
+    entries of a table; 300,000 are about a second).
 
     Raises Refused when the quilt cannot be planned. A plan that does not replay is returned with what is
     wrong in `job.replay`; no face shows such a plan.
@@ -60,37 +80,33 @@ def make_plan(design: Design, workroom: Workroom, there: Sequence[There] = ()) -
     light = {fabric_of(design, role.key): lightness(design, role.key) for role in design.roles}
     second = None
     if workroom.press_open != "always":
-        lying = _lying(design, shop, drawing.top, block_of)
+        lying = _lying(design, shop, drawing, block_of)
         second = second_pressing(design, lying, shop.things, light, SPINS)
-    top = _building(design, shop, block_of, second).build(drawing.order).thing
+    top = _building(drawing, shop, block_of, second).build(drawing.order).thing
     finishing = make_finishing(shop, design, top, widths)
     finish = finishing.finish
     ends = {name: 1 for name in (finish.top, finish.backing, finish.binding) if name}
-    settle_cuttings(shop, ends, widths)
+    settle_cuttings(shop, ends, widths, motifs_of(design))
     counts = count_things(shop.things, ends)
     pressings = plan_pressing(shop.things, counts, light, workroom.press_open, SPINS, seam=shop.seam)
-    layouts = _lay_out_cloths(shop.things, counts, widths, workroom)
+    bolts = [bolt_of(key, design, workroom, width) for key, width in widths.items()]
+    wanted = demands_of(shop.things, counts)
+    cut = {key: spared(demands, workroom) for key, demands in wanted.items()}
+    prints, prints_notes = share_assortments(design, drawing, cut, bolts, shop.things)
+    cloth = lay_out_cloths(cut, bolts, wish_of(workroom, effort), shelf)
     steps = (
-        *cutting_steps(layouts, workroom),
+        *steps_of_cutting(cloth, workroom),
         *sewing_steps(list(shop.things.values()), counts, pressings, workroom),
     )
-    upright = cloths.one_way - _tilted_fabrics(shop.things)
+    upright = frozenset(cloths.one_way - _tilted_fabrics(shop.things))
     plan = Plan(
         title=design.title,
         workroom=workroom,
-        cloth=tuple(
-            Supply(
-                fabric=layout.key,
-                width=layout.usable_width,
-                length=layout.length,
-                one_way=layout.key in upright,
-            )
-            for layout in layouts
-        ),
+        cloth=cloth_listed(cloth, bolts, upright),
         steps=steps,
         finish=finish,
-        have=_have(shop.things, workroom),
-        left_over=left_over(shop.things, counts),
+        have=(*_have(shop.things, workroom), *cloth_had(cloth)),
+        left_over={**left_over(shop.things, counts), **pieces_to_spare(wanted, cut)},
     )
     bench, problems = run(plan)
     came_to = verdict(plan, bench, problems, drawing.top, cloths.fabric_of)
@@ -106,7 +122,9 @@ def make_plan(design: Design, workroom: Workroom, there: Sequence[There] = ()) -
         drawing=drawing,
         plan=plan,
         replay=came_to,
-        layouts=layouts,
+        cloth=cloth,
+        prints=prints,
+        shelf=shelf_change(cloth, shelf or Shelf(), ""),
         things=shop.things,
         counts=counts,
         blocks=blocks,
@@ -117,32 +135,37 @@ def make_plan(design: Design, workroom: Workroom, there: Sequence[There] = ()) -
         notes=(
             *shop.remarks,
             *notes_on(design, shop.things, counts, pressings, came_to),
+            *prints_notes,
+            *motif_notes(design, shop.things, counts),
+            *lengthwise_notes(shop.things, cut, bolts, workroom, wish_of(workroom, effort)),
             *(second_note(second) if second else ()),
         ),
     )
 
 
-def _lying(design: Design, shop: Workshop, top: Group, block_of: Mapping[int, str]) -> dict[Laid, Made]:
+def _lying(
+    design: Design, shop: Workshop, drawing: QuiltDrawing, block_of: Mapping[int, str]
+) -> dict[Laid, Made]:
     """The thing for each block of the arrangement, as it lies once turned."""
     lying: dict[Laid, Made] = {}
-    for child in top.children:
+    for child in drawing.top.children:
         if id(child.drawing) in block_of:
-            laid = design.setting.at(*place_of(design, child))
+            laid = design.setting.at(*drawing.cells[id(child)])
             if laid not in lying:
                 lying[laid] = shop.placed(child, block_of[id(child.drawing)])
     return lying
 
 
 def _building(
-    design: Design, shop: Workshop, block_of: Mapping[int, str], second: SecondPressing | None
+    drawing: QuiltDrawing, shop: Workshop, block_of: Mapping[int, str], second: SecondPressing | None
 ) -> Building:
     if second is None:
-        return Building(shop, block_of)
+        return Building(shop, block_of, straight=drawing.straight)
 
     def is_second(child: Placed) -> bool:
-        return id(child.drawing) in block_of and second.is_second(place_of(design, child))
+        return id(child.drawing) in block_of and second.is_second(drawing.cells[id(child)])
 
-    return Building(shop, block_of, is_second, Again(shop, second.apart))
+    return Building(shop, block_of, is_second, Again(shop, second.apart), drawing.straight)
 
 
 def _have(things: Mapping[str, Thing], workroom: Workroom) -> tuple[Have, ...]:
@@ -161,26 +184,25 @@ def cloths_of(design: Design) -> Cloths:
         one_way=frozenset(f.key for f in design.fabrics if f.one_way),
         alike={role.key: role.alike for role in design.roles if role.is_assortment},
         pins={(choice.kind, choice.block): choice.way for choice in design.choices},
+        motifs=frozenset(motifs_of(design)),
     )
 
 
 def widths_of(design: Design, workroom: Workroom) -> dict[str, Length]:
     """The usable width of every cloth of the quilt, its backing included."""
     keys = [*(fabric_of(design, role.key) for role in design.roles), backing_cloth(design)]
-    fabrics = design.fabric
-    return {key: (fabrics[key].width if key in fabrics else None) or workroom.usable_width for key in keys}
+    return {key: usable_width_of(key, design, workroom) for key in keys}
 
 
 def wishes_of(design: Design) -> dict[str, BlockWish]:
     """How each block would rather be sewn, and how many times the quilt has it."""
     setting = design.setting
-    rows, columns = range(setting.down), range(setting.across)
-    times = Counter(setting.at(row, column).key for row in rows for column in columns)
+    times = Counter(setting.at(*place).key for place in setting.cells())
     return {block.key: BlockWish(block.prefer, times[block.key]) for block in design.blocks}
 
 
 def _blocks_made(design: Design, shop: Workshop) -> dict[str, Made]:
-    used = {laid.key for row in design.setting.arrangement for laid in row}
+    used = design.setting.keys()
     return {
         block.key: shop.made(draw_block(design, block.key), block.key)
         for block in design.blocks
@@ -196,40 +218,3 @@ def _tilted_fabrics(things: Mapping[str, Thing]) -> set[str]:
         if isinstance(thing, UnitThing | ThingThere) and thing.tilted
         for fabric in thing.recipe.unit.fabrics
     }
-
-
-def _lay_out_cloths(
-    things: Mapping[str, Thing], counts: Mapping[str, int], widths: Mapping[str, Length], workroom: Workroom
-) -> tuple[Layout, ...]:
-    """The layout of every cloth, in the order in which the design names them."""
-    demands: dict[str, list[Demand]] = {}
-    for thing in things.values():
-        if isinstance(thing, Cut) and counts[thing.name]:
-            demands.setdefault(thing.fabric, []).append(
-                Demand(
-                    thing.name,
-                    thing.width,
-                    thing.height,
-                    counts[thing.name],
-                    thing.may_turn,
-                    thing.whole_strip,
-                    thing.reserve,
-                )
-            )
-    return tuple(
-        lay_out(
-            demands[key],
-            ClothBought(
-                key,
-                width,
-                workroom.buying_step,
-                workroom.straightening,
-                workroom.shrinkage,
-                workroom.spare_strips,
-                workroom.ruler_length,
-                workroom.unit,
-            ),
-        )
-        for key, width in widths.items()
-        if key in demands
-    )

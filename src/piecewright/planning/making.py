@@ -154,11 +154,13 @@ class Workshop(Record):
             return units_in(drawing, wish.prefer, wish.times)
         return units_in(drawing, "", wish.times) if self.on_paper.why_not(drawing) else []
 
-    def placed(self, part: Placed, block: str | None) -> Made:
-        """A child of the quilt where it lies in it."""
+    def placed(self, part: Placed, block: str | None, straight: Sequence[Line] = ()) -> Made:
+        """A child of the quilt where it lies in it; a single patch has the straight grain on those lines."""
         if id(part) in self.lying:
             return self.lying[id(part)]
-        inner = self.made(part.drawing, block)
+        back = part.place.back()
+        outside = [(back.at(a), back.at(b)) for a, b in straight] if isinstance(part.drawing, Patch) else ()
+        inner = self.made(part.drawing, block, outside)
         return Made(inner.thing, part.place.after(inner.place))
 
     def joined(self, parts: list[Made], name: str, what: str, station: Station) -> Made:

@@ -9,11 +9,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from math import atan2, degrees
+from types import MappingProxyType
 
 from shapely import Polygon as ShapelyPolygon
 
 from piecewright.bench.cloth import LENGTHWISE, piece
 from piecewright.bench.grain import OFF_GRAIN
+from piecewright.cutting.lists.listed import Motif
 from piecewright.design.drawing import Patch
 from piecewright.geometry.isometry import Isometry, turned
 from piecewright.geometry.matching import outline_turns
@@ -29,10 +31,13 @@ from piecewright.piecing.laying import lay_on_patches
 from piecewright.piecing.shape_names import shape_figures, shape_name
 from piecewright.piecing.straight_grain import QUARTER, grain_of, outside_edges
 from piecewright.planning.counting import count_things
+from piecewright.planning.motif import cut_down, strips_of_sets
 from piecewright.planning.record import Record
 from piecewright.planning.things import Cut, Made, Shaped, Thing
 from piecewright.problems import Problem, Refused
 from piecewright.sewing.stations import Station
+
+NO_MOTIFS: Mapping[str, Motif] = MappingProxyType({})
 
 LONGEST = inches(20)
 """A strip that pieces are cut from in a row is no longer where the width of its cloth is not known."""
@@ -135,14 +140,27 @@ def rules_for(record: Record, fabric: str, stands: bool, width: Length) -> CutRu
     )
 
 
-def settle_cuttings(record: Record, ends: Mapping[str, int], widths: Mapping[str, Length]) -> None:
+def settle_cuttings(
+    record: Record,
+    ends: Mapping[str, int],
+    widths: Mapping[str, Length],
+    motifs: Mapping[str, Motif] = NO_MOTIFS,
+) -> None:
     """Chooses how pieces are cut now that all things are on record, and puts their rectangles there.
 
-    `ends` are the piles that the plan ends in; `widths` the usable width of every cloth.
+    `ends` are the piles that the plan ends in; `widths` the usable width of every cloth. Pieces of cloths
+    with `motifs` are cut down from rough ones.
     """
     counts = count_things(record.things, ends)
     settled: dict[str, Thing] = {}
+    strips = strips_of_sets(record.things)
     for thing in list(record.things.values()):
+        motif = motifs.get(thing.fabric) if isinstance(thing, Cut | Shaped) else None
+        if isinstance(thing, Cut | Shaped) and motif and thing.name not in strips:
+            width = widths.get(thing.fabric, LONGEST)
+            for one in cut_down(record, thing, motif, width):
+                settled.setdefault(one.name, one)
+            continue
         if isinstance(thing, Shaped):
             start, thing = _settled(record, thing, counts[thing.name], widths.get(thing.fabric, LONGEST))
             settled.setdefault(start.name, start)

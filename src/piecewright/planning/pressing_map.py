@@ -11,11 +11,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from piecewright.bench.cloth import Cloth
-from piecewright.design.drawing import Placed
-from piecewright.design.model import Design, Laid
+from piecewright.design.model import Design
+from piecewright.design.settings.kinds import Laid, Setting
 from piecewright.geometry.point import distance, sub, unit
-from piecewright.geometry.polygon import bounds
-from piecewright.measure.length import ZERO
 from piecewright.planning.crossings import Divided, as_written, crossings_of, stretch_at
 from piecewright.planning.pressing_asked import Asked, Crossings, programme_of, seams_of
 from piecewright.planning.things import Gathered, Joined, Made, OffBatch, Thing, ThingThere, UnitThing
@@ -55,7 +53,7 @@ def second_pressing(
 
     `lying` are the things for the blocks of the arrangement, as they lie once turned.
     """
-    if design.sashing is not None:
+    if design.sashing is not None or type(design.setting) is not Setting:
         return None
     rows, columns = range(design.setting.down), range(design.setting.across)
     blocks = {
@@ -75,14 +73,6 @@ def second_pressing(
 
 def _crossings(things: Mapping[str, Thing]) -> Crossings:
     return {t.name: crossings_of(t) for t in things.values() if isinstance(t, Joined)}
-
-
-def place_of(design: Design, placed: Placed) -> Place:
-    """The row (from the top) and the column in which a block of a straight set lies."""
-    left, low, _, _ = bounds(placed.outline)
-    edge = float(sum((border.width for border in design.borders), ZERO))
-    column = round((left - edge) / float(design.block_width))
-    return design.setting.down - 1 - round((low - edge) / float(design.block_height)), column
 
 
 def _laid(lying: Mapping[Laid, Made], laid: Laid) -> LaidBlock:

@@ -4,14 +4,42 @@ from __future__ import annotations
 
 from typing import Any
 
+from piecewright.cutting.prints.shared import SharedOut
 from piecewright.planning.job import Job
+from piecewright.shelf.after_cutting import shelf_part
+
+
+def prints_part(shared: SharedOut) -> dict[str, Any]:
+    """An assortment shared out; lengths in inches."""
+    return {
+        "key": shared.key,
+        "prints": shared.prints,
+        "least_prints": shared.least_prints,
+        "alike": shared.alike,
+        "strips": shared.strips,
+        "length_in": float(shared.length),
+        "buy_in": float(shared.buy),
+        "least_buy_in": float(shared.least_buy),
+        "as_one_buy_in": float(shared.as_one.buy),
+        "touching_alike": shared.clashes,
+        "shares": [
+            {
+                "prints": share.prints,
+                "pieces": dict(share.pieces),
+                "buy_in": float(share.layout.buy),
+                "or": list(share.fits),
+            }
+            for share in shared.shares
+        ],
+    }
 
 
 def report_of(job: Job) -> dict[str, Any]:
     """What was found when the plan was made; lengths in inches.
 
     `pressing.crossings` are the places where seams meet, `nesting` those where they lie opposite;
-    `fabrics` has a row for every cloth: a fabric, or an assortment taken as one.
+    `fabrics` has a row for every cloth that is bought: a fabric, or an assortment taken as one. `shelf` tells
+    what goes off the shelf when the quilt is cut, and what is left and worth keeping.
     """
     verdict, directions = job.replay, job.pressings.directions
     return {
@@ -40,5 +68,7 @@ def report_of(job: Job) -> dict[str, Any]:
             }
             for layout in job.layouts
         ],
+        "shelf": shelf_part(job.shelf),
+        "assortments": [prints_part(shared) for shared in job.prints.values()],
         "notes": [str(note) for note in job.notes],
     }

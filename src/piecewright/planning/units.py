@@ -10,6 +10,8 @@ from collections import Counter
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 
+import msgspec
+
 from piecewright.batches.choosing import Chosen, Source, choose_all
 from piecewright.batches.offers import Want, ready
 from piecewright.bench.cloth import Cloth, Pressed
@@ -19,6 +21,7 @@ from piecewright.measure.showing import figure
 from piecewright.methods.kinds import name_of, recognise
 from piecewright.methods.method import Unit
 from piecewright.methods.recipe import Recipe, cloth_besides
+from piecewright.methods.strip_set import SET
 from piecewright.piecing.laying import in_fabrics, lay_on_patches
 from piecewright.piecing.looks import hand_of, look
 from piecewright.planning.record import Record
@@ -105,8 +108,16 @@ class Units:
         return isinstance(thing, UnitThing | ThingThere) and thing.tilted
 
     def _weighed(self, wants: dict[Key, Want]) -> dict[Key, Chosen]:
-        choice = choose_all(tuple(wants.values()), self.record.workroom, self.record.cloths.one_way)
-        return dict(zip(wants, choice.chosen, strict=True))
+        motifs, workroom = self.record.cloths.motifs, self.record.workroom
+        with_motif = {key: want for key, want in wants.items() if motifs & set(want.unit.fabrics)}
+        others = {key: want for key, want in wants.items() if key not in with_motif}
+        # Strip sets are cut across wherever a motif lies.
+        singly = msgspec.structs.replace(workroom, refused=(*workroom.refused, SET))
+        chosen: dict[Key, Chosen] = {}
+        for some, room in ((others, workroom), (with_motif, singly)):
+            choice = choose_all(tuple(some.values()), room, self.record.cloths.one_way)
+            chosen |= zip(some, choice.chosen, strict=True)
+        return chosen
 
     def _want(self, drawing: Group, block: str | None) -> tuple[Key, Want]:
         """A unit that is wanted once, and the key that is equal where the same is wanted elsewhere."""

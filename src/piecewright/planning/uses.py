@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 from piecewright.methods.kinds import name_of
 from piecewright.planning.counting import count_things
+from piecewright.planning.cut_long import CutLong
 from piecewright.planning.things import (
     Backed,
     Bound,
@@ -24,6 +25,9 @@ from piecewright.sewing.stations import Station
 
 def uses_of(things: Mapping[str, Thing], name: str) -> tuple[str, ...]:
     """What a pile goes into, in words: `hourglasses`, `Wake`, `border strips`."""
+    if isinstance(things[name], CutLong):
+        users = (t for t in things.values() if any(needed == name for needed, _ in t.needs))
+        return ("borders" if all(isinstance(t, Joined) and is_border(t) for t in users) else "sashing",)
     found: dict[str, None] = {}
     for thing in things.values():
         if any(needed == name for needed, _ in thing.needs):

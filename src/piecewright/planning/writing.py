@@ -28,6 +28,8 @@ from piecewright.measure.showing import figure
 from piecewright.methods.foundation.steps import foundation_steps
 from piecewright.methods.recipe import written_for
 from piecewright.planning.counting import makings
+from piecewright.planning.cut_long import CutLong, lengthwise_step
+from piecewright.planning.motif import CutDown, motif_step
 from piecewright.planning.pressing_plan import Pressings
 from piecewright.planning.shape_steps import shape_step
 from piecewright.planning.things import (
@@ -87,12 +89,16 @@ def sewing_steps(
 
 
 def _steps_of(thing: Thing, count: int, pressings: Pressings, workroom: Workroom) -> list[AnyStep]:
+    if isinstance(thing, CutDown):
+        return [motif_step(thing, count, workroom)]
     if isinstance(thing, Shaped):
         return [shape_step(thing, count, workroom)]
     if isinstance(thing, PaperSection):
         return list(foundation_steps(thing.section, thing.scraps, thing.name, count))
     if isinstance(thing, Joined):
         return _join_steps(thing, count, pressings)
+    if isinstance(thing, CutLong):
+        return [lengthwise_step(thing)]
     if isinstance(thing, Lengths):
         return _length_steps(thing, count)
     if isinstance(thing, Bound):
@@ -101,8 +107,8 @@ def _steps_of(thing: Thing, count: int, pressings: Pressings, workroom: Workroom
             *([_open(thing.name, [f"{thing.name}.0"])] if thing.strips > 1 else []),
         ]
     if isinstance(thing, Backed):
-        part = JoinPart(name=thing.panel, entry=(3,), exit=(1,), count=thing.panels)
-        join = Join(parts=(part,), gives=thing.name, times=count, expect=thing.cloth.size)
+        parts = tuple(JoinPart(name=n, entry=(3,), exit=(1,), count=c) for n, c in thing.needs)
+        join = Join(parts=parts, gives=thing.name, times=count, expect=thing.cloth.size)
         return [join, _open(thing.name, [f"{thing.name}.{k}" for k in range(thing.panels - 1)])]
     return []
 

@@ -26,6 +26,7 @@ from piecewright.measure.length import Length
 from piecewright.measure.tolerance import AS_DRAWN, WELD
 from piecewright.methods.recipe import Recipe, Truing
 from piecewright.methods.trial import try_out
+from piecewright.planning.cut_long import CutLong
 from piecewright.planning.job import Job
 from piecewright.planning.things import Cut, Joined, OfLength, Thing, UnitThing
 from piecewright.tolerance.chances import below, both_below
@@ -171,9 +172,9 @@ def _size_of(thing: Thing, sizes: Mapping[str, AnySize], hands: Hands, workroom:
     if dims is None:
         x, y = thing.cloth.size
         return DrawnSize((x, y), False)
-    if isinstance(thing, Cut):
+    if isinstance(thing, Cut) and not isinstance(thing, CutLong):
         return PieceSize(dims)
-    if isinstance(thing, OfLength):
+    if isinstance(thing, OfLength | CutLong):
         lengthwise = 0 if abs(dims[0] - float(thing.piece.exact)) < AS_DRAWN else 1
         return PieceSize(dims, (lengthwise == 0, lengthwise == 1))
     if isinstance(thing, UnitThing):

@@ -20,9 +20,11 @@ from piecewright.workroom.settings import (
     LengthSetting,
     NumberSetting,
     Setting,
+    SpareSetting,
 )
+from piecewright.workroom.spare import read_spare
 from piecewright.workroom.wishes import wishes_from
-from piecewright.workroom.workroom import Workroom, default_workroom
+from piecewright.workroom.workroom import NONE_SPARE, Workroom, default_workroom
 
 
 def workroom_from(file: TomlFile, ways: Sequence[str] = ()) -> tuple[Workroom, list[Problem]]:
@@ -103,6 +105,8 @@ class _Reading:
             return _number(key, value, setting)
         if isinstance(setting, ChoiceSetting):
             return _choice(key, value, setting)
+        if isinstance(setting, SpareSetting):
+            return _spare(value, unit)
         return self.words(key, value)
 
     def words(self, key: str, value: Any) -> tuple[str, ...]:
@@ -155,6 +159,18 @@ def _choice(key: str, value: Any, setting: ChoiceSetting) -> str:
         known = " or ".join(f'{key} = "{word}"' for word in setting.words)
         raise ValueError(f"expected {known}, got {shortened(value)}")
     return value
+
+
+def _spare(value: Any, unit: Unit) -> str:
+    """What to spare, as it was typed, with the unit of a bare length written out."""
+    if not isinstance(value, str):
+        raise ValueError(
+            f'expected something to spare such as "5 %", got {shortened(value)}; put it in quotes'
+        )
+    if value.strip().lower() in ("", NONE_SPARE):
+        return NONE_SPARE
+    spare = read_spare(value, unit)
+    return setting_text(spare.length, unit) if spare.length else value.strip()
 
 
 def _at_odds(workroom: Workroom, file: TomlFile) -> list[Problem]:

@@ -9,9 +9,10 @@ from dataclasses import dataclass
 from typing import get_args
 
 from piecewright.measure.length import Length, Unit, inches, mm
-from piecewright.workroom.workroom import PressOpen
+from piecewright.workroom.workroom import Cloth, PressOpen
 
 PRESS_OPEN: tuple[str, ...] = get_args(PressOpen)
+CLOTH: tuple[str, ...] = get_args(Cloth)
 
 
 @dataclass(frozen=True)
@@ -53,7 +54,14 @@ class ChoiceSetting:
     words: tuple[str, ...]
 
 
-Setting = LengthSetting | NumberSetting | WordsSetting | ChoiceSetting
+@dataclass(frozen=True)
+class SpareSetting:
+    """A setting that says what to spare: pieces of each size, a share of them, or a length of cloth."""
+
+    says: str
+
+
+Setting = LengthSetting | NumberSetting | WordsSetting | ChoiceSetting | SpareSetting
 
 SETTINGS: dict[str, Setting] = {
     "needle": LengthSetting("from the raw edge to the needle", ("1/16", "1"), ("2", "25")),
@@ -64,9 +72,13 @@ SETTINGS: dict[str, Setting] = {
     "ease": LengthSetting("up to so much over is left as it is", ("0", "1/2"), ("0", "12")),
     "trim": LengthSetting("at least so much comes off in truing up", ("1/64", "1"), ("0.5", "25")),
     "spare_strips": NumberSetting("strips bought besides, for a cutting mistake", 0, 20, whole=True),
+    "spare": SpareSetting("cut or bought besides, for mistakes: one extra of each, 5 %, 1/4 yd"),
     "straightening": LengthSetting("bought besides, to straighten the ends", ("0", "36"), ("0", "1000")),
+    "squaring": LengthSetting("lost with each strip, to square up the cloth", ("0", "4"), ("0", "100")),
     "shrinkage": NumberSetting("share of the length lost in the wash: 0.03 is 3 per cent", 0, 0.25),
     "buying_step": LengthSetting("shops cut cloth in steps of this", ("1/4", "40"), ("5", "1000")),
+    "layers": NumberSetting("layers of cloth cut together: folded cloth is 2", 1, 12, whole=True),
+    "cloth": ChoiceSetting("how cloth and cutting are weighed: least, usual, least-cutting", CLOTH),
     "liked": WordsSetting("ways of making units that are taken where they serve"),
     "refused": WordsSetting("ways of making units that are never taken"),
     "wishes": WordsSetting("what ways of making units should keep to: no bias edges, no marking and so on"),

@@ -8,10 +8,14 @@ from typing import Literal
 import msgspec
 
 from piecewright.measure.in_files import usually
-from piecewright.measure.length import Length, Unit, inches, mm
+from piecewright.measure.length import ZERO, Length, Unit, inches, mm
 from piecewright.measure.rounding import Ruler
 
 PressOpen = Literal["never", "where it helps", "always"]
+Cloth = Literal["least", "usual", "least-cutting"]
+
+NONE_SPARE = "none"
+"""What the setting `spare` says where nothing is to be spared."""
 
 
 class Pace(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
@@ -32,7 +36,9 @@ class Workroom(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
     `needle` is the distance from the raw edge to the needle, `fold` what the fold of the pressed seam
     takes besides; together they are the take-up of a seam on each side. `rounding` is the step to which
     cut sizes are rounded up. Excess up to `ease` is left as it is; what is trued up is cut so that at
-    least `trim` comes off. `shrinkage` is a share of the length (0.03 is 3 per cent). `press_open` tells when
+    least `trim` comes off. `shrinkage` is a share of the length (0.03 is 3 per cent), `squaring` is lost
+    with each strip. So many `layers` of cloth are cut together; `cloth` tells how cloth and cutting are
+    weighed, and `spare` what is cut or bought besides for mistakes, as it was typed. `press_open` tells when
     the seams of blocks and rows are pressed open.
     """
 
@@ -45,9 +51,13 @@ class Workroom(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
     ease: Length = usually(inches("1/16"))
     trim: Length = usually(inches("1/8"))
     spare_strips: int = 1
+    spare: str = NONE_SPARE
     straightening: Length = usually(inches(2))
+    squaring: Length = usually(ZERO)
     shrinkage: float = 0.0
     buying_step: Length = usually(inches("4 1/2"))
+    layers: int = 2
+    cloth: Cloth = "usual"
     liked: tuple[str, ...] = ()
     refused: tuple[str, ...] = ()
     wishes: tuple[str, ...] = ()

@@ -57,6 +57,22 @@ class CutGiven:
         """How many cuts are made in all."""
         return self.times * sum(pattern.cuts for pattern in self.patterns)
 
+    @property
+    def strips(self) -> int:
+        """How many strips are cut."""
+        return self.times * sum(pattern.times for pattern in self.patterns)
+
+    def operations(self, layers: int) -> int:
+        """How many cuts are made where equal pieces of cloth, then equal strips, are cut together."""
+        if self.like_a_bolt:
+            return self.times * sum(pattern.operations(layers) for pattern in self.patterns)
+        together = -(-self.times // layers)
+        return sum(
+            together * pattern.times
+            + -(-self.times * pattern.times // layers) * (pattern.cuts // pattern.times - 1)
+            for pattern in self.patterns
+        )
+
 
 @dataclass(frozen=True, slots=True)
 class Leftover:
@@ -105,6 +121,16 @@ class FromShelf:
     def cuts(self) -> int:
         """How many cuts are made in all."""
         return sum(cut.cuts for cut in self.used) + (self.bought.cuts if self.bought else 0)
+
+    @property
+    def strips(self) -> int:
+        """How many strips are cut."""
+        return sum(cut.strips for cut in self.used) + (self.bought.strips if self.bought else 0)
+
+    def operations(self, layers: int) -> int:
+        """How many cuts are made where so many layers of equal cloth are cut together."""
+        given = sum(cut.operations(layers) for cut in self.used)
+        return given + (self.bought.operations(layers) if self.bought else 0)
 
     @property
     def ruler_changes(self) -> int:

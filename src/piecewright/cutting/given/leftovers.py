@@ -30,11 +30,20 @@ def leftovers(
 
 
 def _rests(cut: CutGiven) -> Iterator[Leftover]:
-    """Beside the strips, and at the end of each; as the cloth lies."""
+    """Beside the strips, at the end of each, and above its stacks; as the cloth lies."""
     rests = [(cut.strip_length, cut.room - cut.filled, cut.times)]
     rests += [
         (cut.strip_length - pattern.across, pattern.strip_height, cut.times * pattern.times)
         for pattern in cut.patterns
+    ]
+    rests += [
+        (
+            section.width,
+            pattern.strip_height - section.stack_height,
+            cut.times * pattern.times * section.count,
+        )
+        for pattern in cut.patterns
+        for section in pattern.sections
     ]
     for length, height, count in rests:
         sides = (height, length) if cut.along else (length, height)
@@ -48,3 +57,6 @@ def _bolt_rests(bought: Layout, supply: Supply) -> Iterator[Leftover]:
     for pattern in bought.patterns:
         width = bought.usable_width - pattern.across
         yield Leftover(bought.key, width, pattern.strip_height, pattern.times)
+        for section in pattern.sections:
+            trim = pattern.strip_height - section.stack_height
+            yield Leftover(bought.key, section.width, trim, pattern.times * section.count)

@@ -16,6 +16,7 @@ from piecewright.problems import Problem
 
 LARGEST = inches(3600)
 MOST_GIVEN = 100_000
+ON_HAND = "the cloth on hand"
 MORE = "Add cloth, or let the rest be bought."
 
 
@@ -40,7 +41,7 @@ def lacking(demands: Sequence[Demand], offered: Offered, task: GivenTask, uses: 
     total = sum(demand.count for demand in demands)
     rest = ", ".join(missing[:4]) + (f" and {len(missing) - 4} more sizes" if len(missing) > 4 else "")
     what = f"expected room for {total:,} pieces, found it for {int(got.sum()):,}: {rest} are left over."
-    where = "the cloth that may be bought" if offered.may_buy else "the cloth on hand"
+    where = "the cloth that may be bought" if offered.may_buy else ON_HAND
     return Problem(what, where, MORE)
 
 
@@ -50,8 +51,8 @@ def _check_area(demands: Sequence[Demand], offered: Offered, unit: Unit) -> list
     there = sum((given.area * given.count for given in offered.shelf), Fraction(0))
     if offered.may_buy or there >= wanted:
         return []
-    what = f"expected at least {_area(wanted, unit)} of cloth for the pieces, got {_area(there, unit)}."
-    return [Problem(what, "the cloth on hand", MORE)]
+    what = f"expected at least {_area(wanted, unit)} of cloth for the pieces, got {_area(there, unit)}"
+    return [Problem(f"{what}, {_area(wanted - there, unit)} too little.", ON_HAND, MORE)]
 
 
 def _check_piece(given: Given, unit: Unit) -> list[Problem]:
@@ -92,8 +93,9 @@ def _check_fits(demands: Sequence[Demand], offered: Offered, unit: Unit) -> list
         ]
     width = offered.bolt.supply.usable_width if offered.bolt else None
     largest = max(cloths, key=lambda cloth: cloth.width.exact * (cloth.height or LARGEST).exact)
-    height = show(largest.height, unit) if largest.height is not None else f"{unit} as long as you buy"
-    told = f"{figure(largest.width, unit)} x {height}"
+    told = f"a bolt {show(largest.width, unit)} wide"
+    if largest.height is not None:
+        told = f"{figure(largest.width, unit)} x {show(largest.height, unit)}"
     found = []
     for demand in demands:
         if not any(fits_on(demand, cloth, width) for cloth in cloths):

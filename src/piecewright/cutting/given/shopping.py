@@ -6,13 +6,13 @@ import math
 from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
-from itertools import product
 
 from piecewright.cutting.given.cloth import Given, Offered
 from piecewright.cutting.given.layout import CutGiven, FromShelf
 from piecewright.cutting.given.leftovers import leftovers
 from piecewright.cutting.given.mixing import GivenMixing
 from piecewright.cutting.given.offer import Source, bolt_cost, bought_rate, pack_cost, pack_costs, sources
+from piecewright.cutting.given.pack_choices import pack_choices, packs_taken
 from piecewright.cutting.given.problems import check_given, lacking
 from piecewright.cutting.given.settling import Use, pieces_of
 from piecewright.cutting.given.task import GivenTask, task_of
@@ -26,7 +26,6 @@ from piecewright.problems import Refused
 
 # Thousand table entries; 100,000 are about a second.
 FULL_EFFORT = 120_000
-MOST_CHOICES = 12
 SLIGHT = 1e-6
 NEARLY = Fraction(1, 10**6)
 
@@ -84,7 +83,7 @@ class _Shopping:
         best: FromShelf | None = None
         for packs in self._pack_choices(root):
             if best is None or pack_costs(self.offered, packs) < best.cost:
-                found = self._with(packs)
+                found = self._with(packs, best.cost if best else None)
                 best = min((one for one in (best, found) if one is not None), key=_order, default=None)
         if best is None:
             raise Refused(lacking(self.demands, self.offered, root.task, self._last))
@@ -107,12 +106,14 @@ class _Shopping:
         self.least_area = max(self.area, least)
         return self._result(kinds, best, (0,) * len(self.offered.packs), mixing.task), mixing
 
-    def _with(self, packs: Sequence[int]) -> FromShelf | None:
-        """The best that is found with so many of each pack, and the bolt."""
+    def _with(self, packs: Sequence[int], than: Fraction | None) -> FromShelf | None:
+        """The best that is found with so many of each pack, and the bolt; nothing if it cannot cost less."""
         kinds = sources(self.offered, packs)
         if not kinds:
             return None
         mixing = self._mixing(kinds, self.effort)
+        if than is not None and pack_costs(self.offered, packs) + self._in_steps(mixing.sold_bound) >= than:
+            return None
         best: list[Use] = []
         for uses in mixing.layouts():
             best = self._last = uses
@@ -132,21 +133,12 @@ class _Shopping:
         return GivenMixing(task, [not source.bought for source in kinds], effort)
 
     def _pack_choices(self, root: GivenMixing) -> list[tuple[int, ...]]:
-        """How many of each pack to try: none, and about as many as the fractional layout takes.
-
-        Without a bolt, one more and two more of everything are tried as well.
-        """
-        kinds = sources(self.offered, None)
-        first = sum(source.given is not None and not source.bought for source in kinds)
-        tries = []
-        for number, pack in enumerate(self.offered.packs):
-            taken = root.share[first + number] / pack.piece.count
-            counts = {0, math.floor(taken + SLIGHT), math.ceil(taken - SLIGHT)}
-            if self.offered.bolt is None:
-                counts |= {math.ceil(taken - SLIGHT) + more for more in (1, 2)}
-            tries.append(sorted(count for count in counts if count <= pack.most))
-        choices = sorted(product(*tries), key=lambda packs: pack_costs(self.offered, packs))
-        return [packs for packs in choices if any(packs) or self.offered.bolt][:MOST_CHOICES]
+        """How many of each pack to try: about as many as are taken beside the bolt, or were there none."""
+        taken = alone = packs_taken(root.share, self.offered)
+        if self.offered.bolt is not None and self.offered.packs:
+            without = replace(self.offered, bolt=None)
+            alone = packs_taken(self._mixing(sources(without, None), 0).share, without)
+        return pack_choices(self.offered, taken, alone, self.area)
 
     def _proven(
         self, task: GivenTask, kinds: Sequence[Source], uses: Sequence[Use], packs: Sequence[int]
@@ -181,8 +173,13 @@ class _Shopping:
         if bolt is None:
             step = _common([pack_cost(pack, self.offered) for pack in self.offered.packs])
             return step * math.ceil(cost * (1 - NEARLY) / step)
-        if self.offered.packs:
-            return cost
+        return cost if self.offered.packs else self._in_steps(cost)
+
+    def _in_steps(self, cost: Fraction | float) -> Fraction:
+        """The cost of cloth off the bolt in whole buying steps."""
+        bolt, cost = self.offered.bolt, Fraction(cost)
+        if bolt is None or cost <= SLIGHT:
+            return Fraction(0)
         inch = bolt_cost(bolt, 1, self.offered.priced) / bolt.supply.buying_step.exact
         length = cost * bolt.supply.share_left / inch
         return bolt_cost(bolt, self._steps(Length(length * (1 - NEARLY))), self.offered.priced)

@@ -2,13 +2,10 @@
 
 from __future__ import annotations
 
-import math
 import re
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 
-from piecewright.cutting.wanted import Demand
 from piecewright.measure.length import ZERO, Length, Unit
 from piecewright.measure.number import read_number, shortened
 from piecewright.measure.reading import read_length
@@ -52,14 +49,6 @@ def read_spare(text: str, unit: Unit) -> Spare:
         got = f"got {shortened(text)}"
         raise ValueError(f'expected something to spare such as "one extra of each", "5 %" or "1/4 yd", {got}')
     return Spare(length=length)
-
-
-def with_spare(demands: Sequence[Demand], spare: Spare) -> list[Demand]:
-    """The demands with the pieces to spare; a share is rounded up, so that it is one at least."""
-    return [
-        replace(demand, count=demand.count + spare.of_each + math.ceil(demand.count * spare.share))
-        for demand in demands
-    ]
 
 
 def _number(word: str) -> int:
