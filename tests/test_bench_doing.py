@@ -470,3 +470,47 @@ def test_only_a_convex_outline_is_cut_out_of_a_sewn_cloth():
     arrow = tuple((x + a, y + b) for a, b in ((0.5, 0.2), (0.6, 0.6), (1.0, 0.7), (0.1, 1.2)))
     with pytest.raises(Refused, match="convex"):
         bench.do(CutOut(takes="hst", outline=arrow, gives="kite", times=1))
+
+
+def test_a_strip_cut_apart_beside_the_first_gives_no_more_than_lies_in_it() -> None:
+    # exact: 40 in cut at 30 leave 10 in on the right: two of 5 in, and no third.
+    there = bench_with()
+    there.do(strips("sail", "5"))
+    there.do(CutApart(takes="sail strip", cut=(Ruled(30.0, 0.0, 30.0, 5.0),), gives=("", "rest"), times=1))
+    five = Section(gives="sail square", width=inches(5), height=inches(5), count=2)
+    three = msgspec.structs.replace(five, count=3)
+    assert "the strip is 10 in long" in told(there, Subcut(takes="rest", sections=(three,), times=1))
+    there.do(Subcut(takes="rest", sections=(five,), times=1))
+    assert there.table.piles["sail square"].count == 2
+
+
+def test_a_strip_cut_apart_above_the_first_is_no_higher_than_it_is() -> None:
+    # exact: 5 in cut at 3 leave 2 in above.
+    there = bench_with()
+    there.do(strips("sail", "5"))
+    there.do(CutApart(takes="sail strip", cut=(Ruled(0.0, 3.0, 40.0, 3.0),), gives=("", "rest"), times=1))
+    high = Section(gives="sail square", width=inches("2 1/2"), height=inches("2 1/2"), count=1)
+    assert "do not fit a strip 2 in high" in told(there, Subcut(takes="rest", sections=(high,), times=1))
+
+
+def test_what_is_no_rectangle_is_not_subcut() -> None:
+    there = bench_with()
+    there.do(strips("sail", "5"))
+    slanted = (Ruled(10.0, 0.0, 15.0, 5.0), Ruled(20.0, 0.0, 25.0, 5.0))
+    there.do(CutApart(takes="sail strip", cut=slanted, gives=("", "diamond", ""), times=1))
+    square = Section(gives="sail square", width=inches(5), height=inches(5), count=1)
+    refused = told(there, Subcut(takes="diamond", sections=(square,), times=1))
+    assert "is not a strip with square corners" in refused
+
+
+def test_pieces_cut_from_a_strip_that_lay_on_its_side_keep_its_grain() -> None:
+    there = bench_with()
+    there.do(strips("sail", "5"))
+    lying = Section(gives="short strip", width=inches(10), height=inches(5), count=2, turned=True)
+    there.do(Subcut(takes="sail strip", sections=(lying,), times=1))
+    upright = Section(gives="upright", width=inches(2), height=inches(4), count=1)
+    turned = Section(gives="turned", width=inches(3), height=inches(2), count=1, turned=True)
+    there.do(Subcut(takes="short strip", sections=(upright, turned), times=1))
+    # The short strip's grain lies across it; what is turned once more has it upright again.
+    grain = [there.table.only(name).faces[0].grain % 180 for name in ("short strip", "upright", "turned")]
+    assert grain == [0, 0, 90]
