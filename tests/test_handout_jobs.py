@@ -10,6 +10,8 @@ from pypdf import PdfReader
 from piecewright.design.read import read_design
 from piecewright.handout.files import job_files
 from piecewright.handout.from_job import job_sheet
+from piecewright.measure.length import ZERO
+from piecewright.measure.showing import show_cloth
 from piecewright.planning.job import Job
 from piecewright.planning.make_plan import make_plan
 from piecewright.problems import Refused
@@ -73,6 +75,21 @@ def test_an_assortment_is_told_to_be_shared_out_over_its_prints() -> None:
     (blues,) = [cloth for cloth in sheet.cutting if cloth.fabric.name.startswith("blues")]
     assert "18 prints" in blues.note
     assert "at most 10 alike" in blues.note
+
+
+def test_what_is_bought_of_an_assortment_is_what_its_prints_come_to() -> None:
+    """One cloth would take 2 5/8 yd; the sums and the leftovers of one cloth would contradict the prints."""
+    job = job_of("slack-water")
+    sheet = job_sheet(job)
+    (bought,) = [row for row in sheet.purchases if row.fabric.name.startswith("blues")]
+    (blues,) = [cloth for cloth in sheet.cutting if cloth.fabric.name.startswith("blues")]
+    shares = job.prints["blues"].shares
+    assert bought.buy == show_cloth(sum((s.layout.buy * s.prints for s in shares), ZERO), "in")
+    assert bought.buy in bought.note
+    assert bought.sums == ()
+    assert not any("to buy" in line for line in blues.sums)
+    assert blues.keep == ""
+    assert {left.fabric for left in job.shelf.left} == {"linen", "deep", "backing"}
 
 
 @pytest.mark.parametrize("paper", ["letter", "a4"])

@@ -21,21 +21,17 @@ from piecewright.cutting.lists.cut_fabric import CutFabric, choices_for
 from piecewright.cutting.lists.cut_list import all_on_hand, cut_all, missing_stand_ins
 from piecewright.cutting.lists.file import read_list
 from piecewright.cutting.lists.listed import CuttingList
-from piecewright.cutting.wishes import AIMS, FULL_EFFORT, Aim, CuttingWish
+from piecewright.cutting.wishes import AIMS, FULL_EFFORT, CuttingWish
 from piecewright.measure.length import Unit
 from piecewright.measure.number import shortened
+from piecewright.planning.cutting_wishes import AIM_OF
 from piecewright.problems import Problem, Refused
 from piecewright.shelf.after_cutting import ShelfChange, change_of, shelf_part
 from piecewright.shelf.file import read_shelf
 from piecewright.shelf.shelf import given_from
+from piecewright.workroom.workroom import Cloth
 
-Cloth = Literal["least", "usual", "least-cutting"]
 Paper = Literal["letter", "a4"]
-AIM_OF: dict[str, Aim] = {
-    "least": "least cloth",
-    "usual": "fewest settings",
-    "least-cutting": "least cutting",
-}
 MOST_LAYERS = 12
 MOST_EFFORT = 100
 

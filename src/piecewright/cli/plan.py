@@ -63,7 +63,7 @@ def _summary(job: Job, notes: list[Problem]) -> None:
     show(f"{lengths(*finished_size(design), unit)} finished, {job.replay.patches:,} patches")
     show("replayed: made as drawn")
     show()
-    rows = [_cloth_row(design, cloth) for cloth in job.cloth]
+    rows = [_cloth_row(job, cloth) for cloth in job.cloth]
     shelf = ["off the shelf"] if any(cloth.cut.used for cloth in job.cloth) else []
     head = ("cloth", *shelf, "bare minimum", "to buy")
     show_table(head, [row if shelf else (row[0], *row[2:]) for row in rows])
@@ -78,11 +78,11 @@ def _summary(job: Job, notes: list[Problem]) -> None:
         show(f"- {sentence(note).replace('note: ', '', 1)}")
 
 
-def _cloth_row(design: Design, cloth: ClothCut) -> tuple[str, str, str, str]:
-    unit, bought = design.unit, cloth.cut.bought
+def _cloth_row(job: Job, cloth: ClothCut) -> tuple[str, str, str, str]:
+    design, unit, bought = job.design, job.design.unit, cloth.cut.bought
     shelf = off_the_shelf(cloth.cut, unit).partition(": ")[2] if cloth.cut.used else "-"
     bare = shown(bought.length, unit) if bought else "none"
-    return called(design, cloth.name), shelf, bare, show_cloth(bought.buy, unit) if bought else "nothing"
+    return called(design, cloth.name), shelf, bare, show_cloth(job.buy(cloth), unit) if bought else "nothing"
 
 
 def called(design: Design, key: str) -> str:

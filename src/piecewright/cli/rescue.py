@@ -167,7 +167,8 @@ def _tell_ways(units: CameOut, ways: Sequence[WayOut], room: Workroom, unit: Uni
         )
         if design.borders:
             show(f"   inner border {shown(design.borders[0].width, unit)}")
-        buy = ", ".join(f"{layout.key} {show_cloth(layout.buy, unit)}" for layout in way.job.layouts)
+        cut = [cloth for cloth in way.job.cloth if cloth.cut.bought]
+        buy = ", ".join(f"{cloth.name} {show_cloth(way.job.buy(cloth), unit)}" for cloth in cut)
         show(f"   cloth still to cut: {buy}")
         show(f"   about {way.minutes:,.0f} minutes for the units still to make; replayed: made as drawn")
 

@@ -79,7 +79,7 @@ def in_marks(demands: Sequence[Demand], supply: Supply, cuts: Cuts = STACKS) -> 
     """The demands in whole numbers of their finest common mark; the rest of the width is dropped."""
     lying = [(size, lie) for size, demand in enumerate(demands) for lie in lies(demand, supply)]
     sides = [side.exact for _, lie in lying for side in (lie.width, lie.height)]
-    mark = _finest([*sides, supply.squaring.exact])
+    mark = finest([*sides, supply.squaring.exact])
     ways = tuple(
         Way(size, int(lie.width.exact / mark), int(lie.height.exact / mark), lie.turned)
         for size, lie in lying
@@ -103,20 +103,26 @@ def _heights(ways: Sequence[Way], counts: Sequence[int], cuts: Cuts, ruler: int 
 
     Equal stacks are enough: a strip that no stack fills is only a lower strip with a trim.
     """
-    heights = {way.height for way in ways}
     if cuts.tall and ruler is not None:
-        stacks = sorted(
-            (stack, stack * way.height)
-            for way in set(ways)
-            for stack in range(2, min(ruler // way.height, counts[way.size]) + 1)
-        )
-        for _, height in stacks:
-            if len(heights) < MOST_HEIGHTS:
-                heights.add(height)
+        return stack_heights(ways, counts, ruler, MOST_HEIGHTS)
+    return tuple(sorted({way.height for way in ways}))
+
+
+def stack_heights(ways: Sequence[Way], counts: Sequence[int], room: int, most: int) -> tuple[int, ...]:
+    """As high as a piece, or as stacks of equal pieces within the room: up to so many, lower stacks first."""
+    heights = {way.height for way in ways}
+    stacks = sorted(
+        (stack, stack * way.height)
+        for way in set(ways)
+        for stack in range(2, min(room // way.height, counts[way.size]) + 1)
+    )
+    for _, height in stacks:
+        if len(heights) < most:
+            heights.add(height)
     return tuple(sorted(heights))
 
 
-def _finest(lengths: Sequence[Fraction]) -> Fraction:
+def finest(lengths: Sequence[Fraction]) -> Fraction:
     """The longest length of which all are whole multiples."""
     parts = math.lcm(*(length.denominator for length in lengths))
     return Fraction(math.gcd(*(int(length * parts) for length in lengths)), parts)

@@ -24,16 +24,15 @@ from piecewright.bench.steps import (
     CutStrips,
     JoinEnds,
     Press,
-    Ruled,
     Section,
     Stack,
     Subcut,
     TrueUp,
 )
 from piecewright.finishing.seam_length import Stitching, seams_shown, stitching
-from piecewright.geometry.point import Point, distance, dot, sub, unit
+from piecewright.geometry.point import distance
 from piecewright.measure.tolerance import AS_DRAWN
-from piecewright.methods.effort import AROUND_A_CURVE
+from piecewright.methods.effort import cuts_round, follows_edge
 from piecewright.problems import Problem, Refused
 from piecewright.sewing.stations import Station
 
@@ -181,12 +180,12 @@ def _cut_apart(step: CutApart, before: Table, rules: Rules, layers: int) -> Step
 
 @_counted.register
 def _cut_out(step: CutOut, before: Table, rules: Rules, layers: int) -> StepWork:
-    return StepWork(0, step, "", cuts=_cuts_round(step.outline) * -(-step.times // layers))
+    return StepWork(0, step, "", cuts=cuts_round(step.outline) * -(-step.times // layers))
 
 
 @_counted.register
 def _stack(step: Stack, before: Table, rules: Rules, layers: int) -> StepWork:
-    marked = {(line.x, line.y, line.to_x, line.to_y) for line in step.sew if not _follows_edge(line)}
+    marked = {(line.x, line.y, line.to_x, line.to_y) for line in step.sew if not follows_edge(line)}
     return StepWork(0, step, "", marks=len(marked) * step.times, cuts=len(step.cut) * step.times)
 
 
@@ -213,15 +212,3 @@ def _presses(cloth: Cloth) -> int:
     """How often the iron is set down for the seams that are not pressed yet."""
     lengths = [sum(distance(*part) for part in seam.segments) for seam in cloth.own_seams if not seam.pressed]
     return sum(max(1, math.ceil(length / AN_IRON)) for length in lengths)
-
-
-def _cuts_round(outline: Sequence[Point]) -> int:
-    """How many cuts it takes to go round an outline; a curve is one."""
-    before, after = [outline[-1], *outline[:-1]], [*outline[1:], outline[0]]
-    turns = [(unit(sub(b, a)), unit(sub(c, b))) for a, b, c in zip(before, outline, after, strict=True)]
-    return max(1, sum(dot(into, out) < AROUND_A_CURVE for into, out in turns))
-
-
-def _follows_edge(line: Ruled) -> bool:
-    """Whether a line of stitching follows a raw edge, so that the presser foot is guide enough."""
-    return line.x == line.to_x or line.y == line.to_y

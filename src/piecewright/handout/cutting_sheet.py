@@ -6,15 +6,10 @@ that in pictures with the same numbers, and names what is left and worth keeping
 
 from __future__ import annotations
 
-import os
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
-from functools import cache
 from pathlib import Path
 from typing import Any
-
-import msgspec
-import typst
 
 from piecewright.cutting.cloth_cut import ClothCut
 from piecewright.cutting.given.layout import Leftover
@@ -27,12 +22,12 @@ from piecewright.drawing.layout_given import given_svgs
 from piecewright.drawing.palette import Palette
 from piecewright.handout import cutting_sheet_words as words
 from piecewright.handout.cutting_sheet_words import Telling
+from piecewright.handout.setting_pages import set_pages, write_whole
 from piecewright.handout.sheet import Paper
 from piecewright.handout.standing import CAUTIONS
 from piecewright.measure.length import Unit
-from piecewright.problems import Problem, Refused
 
-_PAGES = Path(__file__).parent
+WHAT = "cutting sheet"
 
 PICTURE_WIDTH, PICTURE_HEIGHT = 450.0, 480.0
 """The room for a picture in points: as wide as the words, and so high that its letters go on the page too."""
@@ -82,36 +77,13 @@ def write_cutting_sheet(
     pdf = cutting_sheet_pdf(
         title, cloths, SheetWish(unit, paper, layers, names, palette, one_way, lengthwise)
     )
-    place = Path(path)
-    half_written = place.with_name(f".{place.name}.part")
-    try:
-        half_written.write_bytes(pdf)
-        os.replace(half_written, place)
-    except OSError as error:
-        half_written.unlink(missing_ok=True)
-        raise Refused(
-            Problem(
-                f"expected a place to write the cutting sheet, got: {error.strerror}.",
-                where=str(place),
-                do="Name a file in a folder that exists and that you may write to.",
-            )
-        ) from error
+    write_whole(pdf, path, WHAT)
 
 
 def cutting_sheet_pdf(title: str, cloths: Sequence[ClothCut], wish: SheetWish) -> bytes:
     """The sheet as PDF, byte for byte the same for the same cloths."""
-    data = msgspec.json.encode({"sheet": sheet_data(title, cloths, wish)}).decode()
-    try:
-        return typst.compile(
-            _PAGES / "cutting_sheet.typ",
-            root=_PAGES,
-            font_paths=_bundled_fonts(),
-            format="pdf",
-            sys_inputs={"data": data},
-        )
-    except typst.TypstError as error:
-        what = f"the cutting sheet could not be set: {error.message}."
-        raise Refused(Problem(what, where=title, do="Look at its names.")) from error
+    data = {"sheet": sheet_data(title, cloths, wish)}
+    return set_pages("cutting_sheet.typ", data, WHAT, title, "Look at its names.")
 
 
 def sheet_data(title: str, cloths: Sequence[ClothCut], wish: SheetWish) -> dict[str, Any]:
@@ -123,11 +95,6 @@ def sheet_data(title: str, cloths: Sequence[ClothCut], wish: SheetWish) -> dict[
         "cloths": [_cloth(cloth, wish) for cloth in cloths],
         "cautions": [one for one in CAUTIONS if one.about in ABOUT_CUTTING],
     }
-
-
-@cache
-def _bundled_fonts() -> typst.Fonts:
-    return typst.Fonts(include_system_fonts=False)
 
 
 def _cloth(cloth: ClothCut, wish: SheetWish) -> dict[str, Any]:

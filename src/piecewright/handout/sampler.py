@@ -3,17 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import cache
 from itertools import groupby
-from pathlib import Path
 
 import msgspec
-import typst
 
+from piecewright.handout.setting_pages import set_pages
 from piecewright.handout.sheet import Paper
-from piecewright.problems import Problem, Refused
-
-_PAGES = Path(__file__).parent
 
 TITLE = "A sampler of traditional blocks"
 ACCENT = "#a8512f"
@@ -40,22 +35,7 @@ def sampler_pdf(blocks: Sequence[SheetBlock], paper: Paper = "letter") -> bytes:
         for family, group in groupby(blocks, lambda block: block.family)
     ]
     sheet = {"title": TITLE, "paper": paper, "accent": ACCENT, "families": families}
-    try:
-        return typst.compile(
-            _PAGES / "sampler.typ",
-            root=_PAGES,
-            font_paths=_bundled_fonts(),
-            format="pdf",
-            sys_inputs={"data": msgspec.json.encode({"sheet": sheet}).decode()},
-        )
-    except typst.TypstError as error:
-        what = f"the sampler sheet could not be set: {error.message}."
-        raise Refused(Problem(what, where=TITLE, do="Look at its pictures.")) from error
-
-
-@cache
-def _bundled_fonts() -> typst.Fonts:
-    return typst.Fonts(include_system_fonts=False)
+    return set_pages("sampler.typ", {"sheet": sheet}, "sampler sheet", TITLE, "Look at its pictures.")
 
 
 def _headline(family: str) -> str:

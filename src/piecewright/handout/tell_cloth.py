@@ -54,22 +54,19 @@ def _purchase(job: Job, cloth: ClothCut) -> Purchase:
     unit, layout = job.design.unit, cloth.cut.bought
     role = job.design.role.get(cloth.name)
     notes = [off_the_shelf(cloth.cut, unit)] if cloth.cut.used else []
-    buy = show_cloth(layout.buy, unit) if layout else "nothing"
+    shared = job.prints.get(cloth.name) if not cloth.cut.used else None
     if role is not None and role.is_assortment:
         alike = f", {role.alike} alike at most" if role.alike else ""
-        shared = job.prints.get(cloth.name)
         told = prints_bought(shared, unit) if shared else f"from at least {role.prints} prints"
-        if shared and not cloth.cut.used:
-            buy = show_cloth(shared.buy, unit)
         notes.append(f"{told}{alike}")
     elif layout is not None and layout.usable_width != job.workroom.usable_width:
         notes.append(f"{show(layout.usable_width, unit)} wide")
     return Purchase(
         fabric=swatch(job, cloth.name),
         bare=show(layout.length, unit) if layout else "none",
-        buy=buy,
+        buy=show_cloth(job.buy(cloth), unit) if layout else "nothing",
         note="; ".join(notes),
-        sums=layout.sum_lines(unit)[-1:] if layout else (),
+        sums=layout.sum_lines(unit)[-1:] if layout and not shared else (),
     )
 
 
@@ -81,14 +78,16 @@ def cutting(job: Job) -> tuple[ClothCutting, ...]:
 def _cloth(job: Job, cloth: ClothCut) -> ClothCutting:
     layout, unit = cloth.cut.bought, job.design.unit
     lines = [_lines(job, height, patterns) for height, patterns in layout.by_height] if layout else []
+    # Laid out as one, an assortment is not bought as one: what is left is left of many prints.
+    shared = cloth.name in job.prints and not cloth.cut.used
     return ClothCutting(
         fabric=swatch(job, cloth.name),
         lines=(*_given_lines(job, cloth), *lines),
         layouts=_layouts(job, cloth),
         note=_sharing(job, cloth.name),
         prints=_prints(job, cloth.name),
-        keep=worth_keeping(cloth.cut.leftovers, unit),
-        sums=layout.sum_lines(unit) if layout else (),
+        keep="" if shared else worth_keeping(cloth.cut.leftovers, unit),
+        sums=(layout.sum_lines(unit)[: -1 if shared else None]) if layout else (),
     )
 
 
@@ -102,7 +101,7 @@ def _layouts(job: Job, cloth: ClothCut) -> tuple[Picture, ...]:
         s.name: ", ".join(uses_of(job.things, s.name)) or "backing" for p in patterns for s in p.sections
     }
     notes = _layout_notes(job, cloth.name)
-    svgs = given_svgs(cloth.cut, palette, unit, names=names, one_way=notes.one_way)
+    svgs = given_svgs(cloth.cut, palette, unit, width=340, names=names, one_way=notes.one_way)
     if layout is not None:
         svgs += layout_svgs(layout, palette, unit, width=460, names=names, notes=notes)
     return tuple(Picture(svg=svg, words=f"how {cloth.name} is cut") for svg in svgs)

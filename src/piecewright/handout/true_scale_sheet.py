@@ -7,12 +7,7 @@ pages' own language.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import cache
-from pathlib import Path
 from typing import Any
-
-import msgspec
-import typst
 
 from piecewright.drawing.bounds_pen import TICK
 from piecewright.drawing.look import Style
@@ -29,9 +24,8 @@ from piecewright.drawing.sheet_page import (
 from piecewright.drawing.true_scale import GRAIN, STYLES, SheetWords, TrueSheet
 from piecewright.geometry.point import Point, add, left_of, scale, sub, unit
 from piecewright.geometry.polygon import Line
+from piecewright.handout.setting_pages import set_pages
 from piecewright.problems import Problem, Refused
-
-_PAGES = Path(__file__).parent
 
 MEASURE = "Measure this before you use the sheet: print at 100 %, no fitting to the page."
 TO_JOIN = (
@@ -61,17 +55,7 @@ def true_scale_pdf(sheets: Sequence[TrueSheet], paper: PaperName = "letter") -> 
         "styles": {**{str(name): _style(style) for name, style in STYLES.items()}, "grain": _style(GRAIN)},
         "pages": [page_data(page, chosen) for page in pages],
     }
-    try:
-        return typst.compile(
-            _PAGES / "true_scale.typ",
-            root=_PAGES,
-            font_paths=_bundled_fonts(),
-            format="pdf",
-            sys_inputs={"data": msgspec.json.encode(data).decode()},
-        )
-    except typst.TypstError as error:
-        what = f"the true-scale sheet could not be set: {error.message}."
-        raise Refused(Problem(what, where=sheets[0].title)) from error
+    return set_pages("true_scale.typ", data, "true-scale sheet", sheets[0].title)
 
 
 def page_data(page: SheetPage, paper: SheetPaper) -> dict[str, Any]:
@@ -101,11 +85,6 @@ def page_data(page: SheetPage, paper: SheetPaper) -> dict[str, Any]:
         "tile": tile
         and {"rows": tile.rows, "columns": tile.columns, "here": tile.here, "places": tile.places},
     }
-
-
-@cache
-def _bundled_fonts() -> typst.Fonts:
-    return typst.Fonts(include_system_fonts=False)
 
 
 def _style(style: Style) -> dict[str, Any]:

@@ -38,14 +38,14 @@ def effort_of(recipe: Recipe, count: int, workroom: Workroom) -> Effort:
     for step in recipe.steps:
         times = _times(step)
         if isinstance(step, Stack):
-            marks += times * len({_marked(line) for line in step.sew if not _follows_edge(line)})
+            marks += times * len({_marked(line) for line in step.sew if not follows_edge(line)})
             seams += times * len(step.sew)
             sewn += times * sum(distance((s.x, s.y), (s.to_x, s.to_y)) for s in step.sew)
             cuts += times * len(step.cut)
         elif isinstance(step, CutApart):
             cuts += times * len(step.cut)
         elif isinstance(step, CutOut):
-            cuts += times * _cuts_round(step.outline)
+            cuts += times * cuts_round(step.outline)
         elif isinstance(step, TrueUp) and step.by == "trim":
             cuts += 4 * recipe.method.makes
     trued = recipe.method.makes if recipe.sizing.truing == "trim" else 0
@@ -65,7 +65,7 @@ def cost_of(recipe: Recipe, count: int, workroom: Workroom) -> float:
     return effort_of(recipe, count, workroom).minutes + workroom.cloth_weight * cloth + bias
 
 
-def _cuts_round(outline: Sequence[Point]) -> int:
+def cuts_round(outline: Sequence[Point]) -> int:
     """How many cuts it takes to go round an outline; a curve is one."""
     before, after = [outline[-1], *outline[:-1]], [*outline[1:], outline[0]]
     ways = [(unit(sub(b, a)), unit(sub(c, b))) for a, b, c in zip(before, outline, after, strict=True)]
@@ -80,7 +80,7 @@ def _marked(line: Ruled) -> tuple[float, ...]:
     return (line.x, line.y, line.to_x, line.to_y)
 
 
-def _follows_edge(line: Ruled) -> bool:
+def follows_edge(line: Ruled) -> bool:
     """Whether a line of stitching follows a raw edge, so that the presser foot is guide enough."""
     return line.x == line.to_x or line.y == line.to_y
 

@@ -13,6 +13,7 @@ from piecewright.cutting.layout import Layout
 from piecewright.cutting.prints.shared import SharedOut
 from piecewright.design.drawing import QuiltDrawing
 from piecewright.design.model import Design
+from piecewright.measure.length import ZERO, Length
 from piecewright.planning.finish import Finishing
 from piecewright.planning.pressing_map import SecondPressing
 from piecewright.planning.pressing_plan import Pressings
@@ -53,3 +54,9 @@ class Job:
     def layouts(self) -> tuple[Layout, ...]:
         """What is cut from the bolt, of every cloth that is bought."""
         return tuple(cloth.cut.bought for cloth in self.cloth if cloth.cut.bought)
+
+    def buy(self, cloth: ClothCut) -> Length:
+        """What is bought of a cloth; of an assortment what its prints come to, where none is on hand."""
+        if cloth.name in self.prints and not cloth.cut.used:
+            return self.prints[cloth.name].buy
+        return cloth.cut.bought.buy if cloth.cut.bought else ZERO

@@ -124,7 +124,7 @@ def make_plan(
         replay=came_to,
         cloth=cloth,
         prints=prints,
-        shelf=shelf_change(cloth, shelf or Shelf(), ""),
+        shelf=shelf_change([c for c in cloth if c.name not in prints or c.cut.used], shelf or Shelf(), ""),
         things=shop.things,
         counts=counts,
         blocks=blocks,

@@ -18,11 +18,10 @@ from piecewright.bench.steps import (
     Press,
     Pressing,
     Ruled,
-    Section,
-    Subcut,
     TrueUp,
 )
 from piecewright.cutting.layout import Layout
+from piecewright.cutting.on_the_bench import subcut_of
 from piecewright.geometry.polygon import bounds
 from piecewright.measure.showing import figure
 from piecewright.methods.foundation.steps import foundation_steps
@@ -54,19 +53,7 @@ def cutting_steps(layouts: Iterable[Layout], workroom: Workroom) -> list[AnyStep
             strip = f"{layout.key} strips {figure(height, workroom.unit)} cut {number}"
             count = sum(pattern.times for pattern in patterns)
             steps.append(CutStrips(fabric=layout.key, height=height, count=count, gives=strip))
-            for pattern in patterns:
-                sections = tuple(
-                    Section(
-                        gives=s.name,
-                        width=s.width,
-                        height=s.height,
-                        count=s.count,
-                        stack=s.stack,
-                        turned=s.turned,
-                    )
-                    for s in pattern.sections
-                )
-                steps.append(Subcut(takes=strip, sections=sections, times=pattern.times))
+            steps += [subcut_of(strip, pattern, pattern.times) for pattern in patterns]
     return steps
 
 

@@ -20,12 +20,12 @@ def with_sizes(
     """The text of a quilt file whose blocks (by key) have other finished sizes.
 
     `border` is the new width of the innermost border, or None where it stays. Corners of patches are scaled
-    with the width of their block.
+    with the width of their block, unless it says what they count up to (`drafted`).
     """
     document: Any = tomlkit.parse(text)
     for key, (width, height) in sizes.items():
         block = document["blocks"][key]
-        if "patches" in block:
+        if "patches" in block and "drafted" not in block:
             before = read_size(str(block["size"]), unit)[0]
             _scale_corners(block["patches"], width.exact / before.exact)
         side = _written(width, unit)

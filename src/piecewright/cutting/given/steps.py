@@ -13,6 +13,7 @@ from piecewright.bench.plan import Have
 from piecewright.bench.steps import AnyStep, CutApart, Ruled, Section, Subcut
 from piecewright.cutting import patterns
 from piecewright.cutting.given.layout import CutGiven
+from piecewright.cutting.on_the_bench import subcut_of
 from piecewright.cutting.patterns import Pattern
 from piecewright.measure.length import ZERO, Length
 
@@ -47,7 +48,7 @@ def _cut(cut: CutGiven, label: str) -> list[AnyStep]:
         if cut.along:
             steps += _along(strip, pattern, cut.strip_length, times)
         else:
-            steps.append(_across(strip, pattern, times))
+            steps.append(subcut_of(strip, pattern, times))
     return steps
 
 
@@ -65,21 +66,6 @@ def _apart(
     if at < room:
         names.append("")
     return [CutApart(takes=takes, cut=tuple(lines), gives=tuple(names), times=times)] if lines else []
-
-
-def _across(strip: str, pattern: Pattern, times: int) -> Subcut:
-    sections = tuple(
-        Section(
-            gives=section.name,
-            width=section.width,
-            height=section.height,
-            count=section.count,
-            stack=section.stack,
-            turned=section.turned,
-        )
-        for section in pattern.sections
-    )
-    return Subcut(takes=strip, sections=sections, times=times)
 
 
 def _along(strip: str, pattern: Pattern, length: Length, times: int) -> list[AnyStep]:

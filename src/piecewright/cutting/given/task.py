@@ -7,7 +7,6 @@ and heights of pieces change places.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
@@ -15,7 +14,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from piecewright.cutting.marks import Strip, Way
+from piecewright.cutting.marks import Strip, Way, finest, stack_heights
 from piecewright.cutting.pricing import Counts
 from piecewright.cutting.wanted import Demand
 from piecewright.measure.length import ZERO, Length
@@ -110,7 +109,7 @@ def task_of(
     """The task; a whole strip is `whole_width` wide, and what is left below a mark is dropped."""
     sizes = [(_width(d, whole_width), d.height, d.may_turn and not d.whole_strip) for d in demands]
     sides = [side.exact for width, height, _ in sizes for side in (width, height)]
-    mark = _finest([*sides, *(cloth.squaring.exact for cloth in cloths)])
+    mark = finest([*sides, *(cloth.squaring.exact for cloth in cloths)])
     whole = [(int(w.exact / mark), int(h.exact / mark), turns) for w, h, turns in sizes]
     across = [Way(k, w, h, False) for k, (w, h, _) in enumerate(whole)]
     across += [Way(k, h, w, True) for k, (w, h, turns) in enumerate(whole) if turns and w != h]
@@ -178,19 +177,4 @@ def _heights(
 ) -> tuple[int, ...]:
     """As high as one piece, or as stacks of equal pieces up to the ruler, lower stacks first."""
     room = min(ruler, max((frame.room for frame in frames if frame.along == along), default=0))
-    heights = {way.height for way in ways}
-    stacks = sorted(
-        (stack, stack * way.height)
-        for way in set(ways)
-        for stack in range(2, min(room // way.height, counts[way.size]) + 1)
-    )
-    for _, height in stacks:
-        if len(heights) < MOST_HEIGHTS:
-            heights.add(height)
-    return tuple(sorted(heights))
-
-
-def _finest(lengths: Sequence[Fraction]) -> Fraction:
-    """The longest length of which all are whole multiples."""
-    parts = math.lcm(*(length.denominator for length in lengths))
-    return Fraction(math.gcd(*(int(length * parts) for length in lengths)), parts)
+    return stack_heights(ways, counts, room, MOST_HEIGHTS)
